@@ -1,0 +1,8 @@
+"""Names the annex to Django."""
+
+from django.apps import AppConfig
+
+
+class RecordsConfig(AppConfig):
+    name = "alterations.records"
+    label = "alterations"

@@ -1,0 +1,73 @@
+"""Rows of the annex: base patterns in their versions, and what a knitter made from one."""
+
+from django.db import models
+
+
+class BasePattern(models.Model):
+    """A pattern under one name; its numbers live in its versions."""
+
+    slug = models.SlugField(unique=True)
+    name = models.CharField(max_length=200)
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class PatternVersion(models.Model):
+    """The text of a pattern file as it was loaded; never changed, so old garments keep theirs."""
+
+    pattern = models.ForeignKey(BasePattern, models.PROTECT, related_name="versions")
+    number = models.PositiveIntegerField()
+    text = models.TextField()
+    sha256 = models.CharField(max_length=64)
+    loaded_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["pattern", "number"]
+        constraints = [
+            models.UniqueConstraint(fields=["pattern", "number"], name="one_number_a_version"),
+            models.UniqueConstraint(fields=["pattern", "sha256"], name="one_version_a_text"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.pattern} (version {self.number})"
+
+
+class Sheet(models.Model):
+    """What one knitter made: the size, the tools, her own swatch."""
+
+    class Tool(models.TextChoices):
+        UNSAID = "", "not said"
+        MACHINE = "machine", "knitting machine"
+        NEEDLES = "needles", "hand needles"
+
+    version = models.ForeignKey(PatternVersion, models.PROTECT, related_name="sheets")
+    size_name = models.CharField(max_length=40)
+    tool = models.CharField(max_length=10, choices=Tool, default=Tool.UNSAID, blank=True)
+    machine_pitch_mm = models.DecimalField(max_digits=3, decimal_places=1, null=True, blank=True)
+    machine_needles = models.PositiveIntegerField(null=True, blank=True)
+    needle_mm = models.DecimalField(max_digits=4, decimal_places=2, null=True, blank=True)
+    # Her own swatch, washed, per 10 cm; empty where she knitted to the pattern's gauge.
+    swatch_stitches = models.DecimalField(max_digits=5, decimal_places=1, null=True, blank=True)
+    swatch_rows = models.DecimalField(max_digits=5, decimal_places=1, null=True, blank=True)
+
+    def __str__(self) -> str:
+        return f"size {self.size_name} of {self.version}"
+
+
+class SheetLine(models.Model):
+    """One alteration as it was entered; base and made numbers are worked out from it when asked."""
+
+    sheet = models.ForeignKey(Sheet, models.CASCADE, related_name="lines")
+    position = models.PositiveIntegerField()
+    kind = models.CharField(max_length=40)
+    entered = models.JSONField(default=dict)
+
+    class Meta:
+        ordering = ["sheet", "position"]
+        constraints = [
+            models.UniqueConstraint(fields=["sheet", "position"], name="one_line_a_position"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.kind} on sheet {self.sheet_id}"

@@ -1,0 +1,57 @@
+"""Who is looking: the teacher, the sender with a private link, or anybody."""
+
+from collections.abc import Callable
+
+from django.conf import settings
+from django.contrib.auth.models import AbstractBaseUser, AnonymousUser
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+
+_MINE = "mine"
+_MOST_OWN = 40
+
+
+def site(request: HttpRequest) -> dict[str, str]:
+    """What every page knows: the site's name and whom to ask."""
+    return {
+        "site_name": settings.SITE_NAME,
+        "contact_email": settings.CONTACT_EMAIL,
+        "base_url": settings.BASE_URL,
+    }
+
+
+def is_teacher(user: AbstractBaseUser | AnonymousUser, teacher_id: int) -> bool:
+    """Whether that user is the teacher a thing belongs to."""
+    return user.is_authenticated and user.pk == teacher_id
+
+
+def open_as_own(request: HttpRequest, public_id: str) -> None:
+    """Remember in this browser's session that the sender of that garment is looking."""
+    others = [known for known in request.session.get(_MINE, []) if known != public_id]
+    request.session[_MINE] = [*others, public_id][-_MOST_OWN:]
+
+
+def is_own(request: HttpRequest, public_id: str) -> bool:
+    """Whether this browser came in by the private link of that garment."""
+    return public_id in request.session.get(_MINE, [])
+
+
+def keep_private(response: HttpResponse) -> HttpResponse:
+    """Mark an answer as one that no cache may keep and no referrer may carry on."""
+    response["Cache-Control"] = "private, no-store"
+    response["Referrer-Policy"] = "no-referrer"
+    return response
+
+
+class RefuseHugeRequests:
+    """Middleware: a request larger than a sending may be is answered before it is read."""
+
+    def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        declared = request.META.get("CONTENT_LENGTH") or "0"
+        if declared.isdigit() and int(declared) > settings.UPLOAD_MAX_REQUEST_BYTES:
+            limit = settings.UPLOAD_MAX_REQUEST_BYTES // (1024 * 1024)
+            return render(request, "413.html", {"limit_mib": limit}, status=413)
+        return self.get_response(request)

@@ -1,0 +1,114 @@
+"""Rows of the film end: an album, its slides, the renders asked for and the films made."""
+
+from django.conf import settings
+from django.db import models
+
+from gallery.contributions.models import opaque_id
+
+
+class Album(models.Model):
+    """One closing film in the making."""
+
+    public_id = models.CharField(max_length=24, unique=True, default=opaque_id, editable=False)
+    series = models.ForeignKey("series.Series", models.PROTECT, related_name="albums")
+    title = models.CharField(max_length=200)
+    seconds_per_slide = models.DecimalField(max_digits=4, decimal_places=1, default=5)
+    music_sha256 = models.CharField(max_length=64, blank=True)
+    music_name = models.CharField(max_length=255, blank=True)
+    music_licence = models.CharField(max_length=400, blank=True)
+    version = models.PositiveIntegerField(default=1)
+    created_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["-created_at"]
+
+    def __str__(self) -> str:
+        return self.title
+
+
+class Slide(models.Model):
+    """One picture of the film: a garment's photo or a card with words."""
+
+    class Kind(models.TextChoices):
+        TITLE = "title", "title card"
+        GARMENT = "garment", "garment"
+        THANKS = "thanks", "thanks card"
+
+    public_id = models.CharField(max_length=24, unique=True, default=opaque_id, editable=False)
+    album = models.ForeignKey(Album, models.CASCADE, related_name="slides")
+    position = models.PositiveIntegerField()
+    kind = models.CharField(max_length=10, choices=Kind)
+    photo = models.ForeignKey(
+        "contributions.Photo", models.CASCADE, null=True, blank=True, related_name="slides"
+    )
+    title = models.CharField(max_length=200, blank=True)
+    # Words on a card; on a garment the teacher's own caption, empty where the generated one stands.
+    words = models.TextField(blank=True)
+
+    class Meta:
+        ordering = ["album", "position", "pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["album", "photo"], name="a_photo_once_an_album"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.kind} {self.position} of {self.album_id}"
+
+
+class Render(models.Model):
+    """One wish for a film; its state is read from its dates."""
+
+    public_id = models.CharField(max_length=24, unique=True, default=opaque_id, editable=False)
+    album = models.ForeignKey(Album, models.CASCADE, related_name="renders")
+    requested_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, related_name="renders"
+    )
+    requested_at = models.DateTimeField(auto_now_add=True)
+    plan = models.TextField(help_text="the film plan as it was when the film was asked for")
+    parts_done = models.PositiveIntegerField(default=0)
+    parts_total = models.PositiveIntegerField(default=0)
+    started_at = models.DateTimeField(null=True, blank=True)
+    touched_at = models.DateTimeField(null=True, blank=True)
+    cancelled_at = models.DateTimeField(null=True, blank=True)
+    failed_at = models.DateTimeField(null=True, blank=True)
+    trouble = models.TextField(blank=True)
+
+    class Meta:
+        ordering = ["-requested_at", "-pk"]
+
+    def __str__(self) -> str:
+        return f"render {self.public_id}"
+
+
+class Film(models.Model):
+    """A finished, verified and published film file."""
+
+    render = models.OneToOneField(Render, models.CASCADE, related_name="film")
+    sha256 = models.CharField(max_length=64)
+    bytes = models.PositiveBigIntegerField()
+    frames = models.PositiveIntegerField()
+    seconds = models.DecimalField(max_digits=8, decimal_places=3)
+    published_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["-published_at"]
+
+    def __str__(self) -> str:
+        return f"film of {self.render_id}"
+
+
+class FilmItem(models.Model):
+    """What one slide of a film rests on: the photo and the ledger entries that allowed it."""
+
+    film = models.ForeignKey(Film, models.CASCADE, related_name="items")
+    photo = models.ForeignKey(
+        "contributions.Photo", models.SET_NULL, null=True, related_name="film_items"
+    )
+    photo_public_id = models.CharField(max_length=24)
+    agreement_uuid = models.UUIDField()
+    entry_seqs = models.JSONField(default=list)
+    caption = models.TextField(blank=True)
+    credit = models.CharField(max_length=400, blank=True)
+
+    def __str__(self) -> str:
+        return f"{self.photo_public_id} in film {self.film_id}"

@@ -1,0 +1,56 @@
+"""Reading and adding the wordings of the questions; a new wording is a new version."""
+
+import hashlib
+
+from django.db import transaction
+
+from gallery.consent.models import ConsentText
+from gallery.consent.purposes import QUESTIONS, Question
+
+FORM_VERSION = "1"
+
+
+def text_hash(sentence: str, meaning: str) -> str:
+    """SHA-256 over the exact words a person was shown."""
+    return hashlib.sha256(f"{sentence}\n\n{meaning}".encode()).hexdigest()
+
+
+def current_texts(language: str = "en", scope: str = "") -> tuple[ConsentText, ...]:
+    """The wording in force for each purpose, in the order the questions are asked."""
+    return tuple(_current(question, language, scope) for question in QUESTIONS)
+
+
+def _current(question: Question, language: str, scope: str) -> ConsentText:
+    """The newest wording of one purpose; the series' own before the general one."""
+    found = (
+        ConsentText.objects.filter(
+            purpose=question.purpose, language=language, scope__in={scope, ""}
+        )
+        .order_by("-scope", "-version")
+        .first()
+    )
+    return found or add_text(question.purpose, question.sentence, question.meaning, language)
+
+
+@transaction.atomic
+def add_text(
+    purpose: str, sentence: str, meaning: str, language: str = "en", scope: str = ""
+) -> ConsentText:
+    """Add the next version of a wording; words already in force are given back as they are."""
+    newest = (
+        ConsentText.objects.filter(purpose=purpose, language=language, scope=scope)
+        .order_by("-version")
+        .first()
+    )
+    sha256 = text_hash(sentence, meaning)
+    if newest and newest.sha256 == sha256:
+        return newest
+    return ConsentText.objects.create(
+        purpose=purpose,
+        language=language,
+        scope=scope,
+        version=newest.version + 1 if newest else 1,
+        sentence=sentence,
+        meaning=meaning,
+        sha256=sha256,
+    )

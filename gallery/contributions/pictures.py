@@ -1,0 +1,37 @@
+"""Where the files of a photo lie: the private original and the sizes made from it."""
+
+from pathlib import Path
+
+from django.conf import settings
+
+from gallery.contributions.models import Photo, Rendition
+from gallery.vault import Vault
+
+SMALL, MEDIUM, LARGE, FILM = "small", "medium", "large", "film"
+SIZES = {SMALL: 400, MEDIUM: 1200, LARGE: 2000, FILM: 2560}  # longer side in pixels
+
+
+def originals() -> Vault:
+    """The vault of what was sent; nothing in it is ever shown as it is."""
+    return Vault(settings.ORIGINALS_DIR)
+
+
+def safe_pictures() -> Vault:
+    """The vault of pictures made anew from pixels."""
+    return Vault(settings.PICTURES_DIR)
+
+
+def original_path(photo: Photo) -> Path:
+    """The file as it was sent."""
+    return originals().path(photo.original_sha256)
+
+
+def rendition_of(photo: Photo, size: str) -> Rendition | None:
+    """The row of one safe size, or None while it is not made yet."""
+    return photo.renditions.filter(size=size).first()
+
+
+def rendition_path(photo: Photo, size: str) -> Path | None:
+    """The file of one safe size, or None while it is not made yet."""
+    rendition = rendition_of(photo, size)
+    return safe_pictures().path(rendition.sha256) if rendition else None

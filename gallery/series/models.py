@@ -1,0 +1,45 @@
+"""Rows of the series: what is being made, by whom, until when."""
+
+import datetime
+
+from django.conf import settings
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+
+
+class Series(models.Model):
+    """One video series with its base pattern and its call for garments."""
+
+    slug = models.SlugField(unique=True)
+    short_code = models.SlugField(max_length=12, unique=True, help_text="the short address")
+    title = models.CharField(max_length=200)
+    teacher = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="series")
+    teacher_name = models.CharField(max_length=200)
+    pattern_version = models.ForeignKey(
+        "alterations.PatternVersion", models.PROTECT, related_name="series"
+    )
+    introduction = models.TextField(blank=True)
+    opens_on = models.DateField()
+    closes_on = models.DateField()
+    # The age below which local law may ask for a guardian's consent (13 to 16; GDPR Article 8).
+    minimum_age = models.PositiveSmallIntegerField(
+        default=16, validators=[MinValueValidator(13), MaxValueValidator(16)]
+    )
+    created_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["-opens_on", "slug"]
+        verbose_name_plural = "series"
+        constraints = [
+            models.CheckConstraint(
+                condition=models.Q(closes_on__gte=models.F("opens_on")),
+                name="a_series_closes_after_it_opens",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.title
+
+    def is_open(self, today: datetime.date) -> bool:
+        """Whether garments may be sent on that day; both named days count."""
+        return self.opens_on <= today <= self.closes_on

@@ -1,4 +1,4 @@
-"""Addresses of this room."""
+"""Addresses of this room (the lead restores them once the library is there)."""
 
 from django.urls import URLPattern
 

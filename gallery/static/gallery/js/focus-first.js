@@ -1,4 +1,3 @@
 // Moves the focus to the list of mistakes when a form comes back with some.
 // Hook: data-focus-first on the element (it needs tabindex="-1").
-const first = document.querySelector("[data-focus-first]");
-if (first) first.focus();
+document.querySelector("[data-focus-first]")?.focus();

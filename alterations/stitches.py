@@ -1,0 +1,125 @@
+"""How many stitches are really knitted in a piece, row by row, by fabric."""
+
+from collections import Counter
+from dataclasses import replace
+
+from alterations.errors import ShapingError
+from alterations.pattern import Piece, Section, Size
+from alterations.shaping import Schedule, spread_any_row, spread_even_rows
+
+
+def change_per_event(section: Section) -> int:
+    """Stitches one shaping event adds (or, below zero, takes away) over all shaped edges."""
+    step = section.edges * section.sides
+    return step if section.end >= section.start else -step
+
+
+def events_of(section: Section) -> int:
+    """How often a spread section is shaped; refuses a difference the edges cannot share."""
+    events, odd = divmod(abs(section.end - section.start), abs(change_per_event(section)))
+    if odd:
+        raise ShapingError(
+            f"From {section.start} to {section.end} stitches cannot be shared between both edges; "
+            "work the odd stitch once, at one side."
+        )
+    return events
+
+
+def schedule_of(section: Section) -> Schedule:
+    """The shaping schedule of a section; plain rows when it is not shaped along its edges.
+
+    Refuses (ShapingError) what does not fit into its rows.
+    """
+    if section.shape != "spread":
+        return Schedule((), section.rows)
+    spread = spread_even_rows if section.rhythm == "even rows" else spread_any_row
+    return spread(section.rows, events_of(section), min(section.plain_end, section.rows))
+
+
+def stitches_in(section: Section) -> int:
+    """Stitches knitted in one section, exact where its shaping can be worked."""
+    if section.shape == "edges":
+        return _left_for_one_row(section)
+    if section.shape == "held":
+        return _in_slope(section)
+    if section.shape == "neck":
+        return _beside_neck(section)
+    if section.shape == "spread":
+        return _in_spread(section)
+    return section.start * section.rows
+
+
+def _left_for_one_row(section: Section) -> int:
+    """Bind-offs fall at the carriage's side, so the second edge keeps its stitches one row more."""
+    return (section.start - section.end) // 2 if section.where == "both" else 0
+
+
+def _in_spread(section: Section) -> int:
+    try:
+        return schedule_of(section).stitches(section.start, change_per_event(section))
+    except ShapingError:
+        # The finding says that it cannot be worked; the yarn is then taken from the trapezium.
+        return (section.start + section.end) * section.rows // 2
+
+
+def _in_slope(section: Section) -> int:
+    """Each group is held at one edge, a row later at the other; a side by itself loses one group
+    every second row."""
+    held, total = 0, 0
+    together = section.where == "both" and section.sides == 1
+    across = section.start // section.sides
+    for group in section.groups:
+        before, held = held, held + group
+        if together:
+            total += (across - held - before) + (across - 2 * held)
+        else:
+            total += 2 * (across - held) * section.sides
+    return total
+
+
+def _beside_neck(section: Section) -> int:
+    """Both sides of a neck, two rows to each bind-off, the rest plain."""
+    sides = neck_sides(section)
+    side, total, rows = (section.start - section.centre) // sides, 0, section.rows
+    for step in (0, *section.steps):
+        side -= step
+        total += min(rows, 2) * side * sides
+        rows = max(0, rows - 2)
+    return total + rows * side * sides
+
+
+def neck_sides(section: Section) -> int:
+    """Into how many sides a neck parts the piece: two, or one for a half or a front."""
+    return section.edges
+
+
+def panels_of(piece: Piece) -> tuple[Piece, ...]:
+    """The piece as it comes off the needles: itself, or its panels with a seam stitch at each
+    inner edge (only two halves for now)."""
+    if piece.panels == 1:
+        return (piece,)
+    if piece.panels != 2:
+        raise ShapingError(f"The {piece.title.lower()} can be worked in one piece or two halves.")
+    return (_half(piece, "left"), _half(piece, "right"))
+
+
+def _half(piece: Piece, hand: str) -> Piece:
+    """One half: every internal seam eats one stitch of each half; outer shaping is unchanged."""
+    from alterations.reshape import snapped  # noqa: PLC0415
+
+    sections = tuple(_half_section(section, hand) for section in piece.sections)
+    return snapped(replace(piece, sections=sections, panels=1))
+
+
+def _half_section(section: Section, hand: str) -> Section:
+    return section
+
+
+def knitted(size: Size) -> Counter[str]:
+    """Stitches knitted in the whole garment by fabric key, all panels and repeats counted."""
+    total: Counter[str] = Counter()
+    for piece in size.pieces:
+        for panel in panels_of(piece):
+            for section in panel.sections:
+                total[section.fabric] += piece.make * stitches_in(section)
+    return total

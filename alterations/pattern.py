@@ -80,17 +80,17 @@ class Section:
 
     @property
     def seams(self) -> int:
-        """Stitches lost to seams at the lower end of the section."""
-        return (self.seam_left + self.seam_right) * self.sides
+        """Stitches lost to seams at the lower end of the section, both edges together."""
+        return self.seam_left + self.seam_right
 
     @property
     def seams_at_end(self) -> int:
-        """Stitches lost to seams at the upper end: held stitches take their seam with them."""
+        """Stitches lost to seams at the upper end: held stitches take their seam with them, and a
+        half loses its centre seam where the neck begins."""
         if self.shape == "held":
-            both = self.seam_left + self.seam_right
-            return {"both": 0, "left": self.seam_right, "right": self.seam_left}[self.where] * bool(
-                both and self.end
-            )
+            return {"both": 0, "left": self.seam_right, "right": self.seam_left}[self.where]
+        if self.shape == "neck" and self.where != "both":
+            return self.seam_left if self.where == "left" else self.seam_right
         return self.seams
 
     @property

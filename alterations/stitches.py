@@ -1,9 +1,9 @@
 """How many stitches are really knitted in a piece, row by row, by fabric."""
 
 from collections import Counter
-from dataclasses import replace
 
 from alterations.errors import ShapingError
+from alterations.panels import panels_of
 from alterations.pattern import Piece, Section, Size
 from alterations.shaping import Schedule, spread_any_row, spread_even_rows
 
@@ -91,28 +91,6 @@ def _beside_neck(section: Section) -> int:
 def neck_sides(section: Section) -> int:
     """Into how many sides a neck parts the piece: two, or one for a half or a front."""
     return section.edges
-
-
-def panels_of(piece: Piece) -> tuple[Piece, ...]:
-    """The piece as it comes off the needles: itself, or its panels with a seam stitch at each
-    inner edge (only two halves for now)."""
-    if piece.panels == 1:
-        return (piece,)
-    if piece.panels != 2:
-        raise ShapingError(f"The {piece.title.lower()} can be worked in one piece or two halves.")
-    return (_half(piece, "left"), _half(piece, "right"))
-
-
-def _half(piece: Piece, hand: str) -> Piece:
-    """One half: every internal seam eats one stitch of each half; outer shaping is unchanged."""
-    from alterations.reshape import snapped  # noqa: PLC0415
-
-    sections = tuple(_half_section(section, hand) for section in piece.sections)
-    return snapped(replace(piece, sections=sections, panels=1))
-
-
-def _half_section(section: Section, hand: str) -> Section:
-    return section
 
 
 def knitted(size: Size) -> Counter[str]:

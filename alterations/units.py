@@ -103,6 +103,18 @@ def parse_length(text: str, default: Unit = "cm", *, signed: bool = True) -> Len
     return _with_unit(amount, (found["unit"] or "").strip().lower(), default, text)
 
 
+def parse_number(text: str, meaning: str = "a number") -> Fraction:
+    """A plain number as a person types it: "12,5", "12.5", "１２"; refuses all else in a sentence.
+
+    >>> parse_number("12,5")
+    Fraction(25, 2)
+    """
+    found = _SHAPE.fullmatch(_tidy(text)) if len(text) <= LONGEST_TEXT else None
+    if found is None or found["unit"]:
+        raise UnitError(f"“{text.strip()[:LONGEST_TEXT]}” is no number; give the {meaning}.")
+    return _amount(found)
+
+
 def _tidy(text: str) -> str:
     """Full-width digits made plain, ¾ made 3/4 with a space before it, signs made ASCII."""
     spaced = "".join(

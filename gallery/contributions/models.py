@@ -31,6 +31,9 @@ class Contribution(models.Model):
     credit_name = models.CharField(max_length=400, blank=True)
     email = models.EmailField(blank=True)
     notes = models.TextField(blank=True)
+    # What was typed so far, by field name, so that a closed browser can go on; never an answer to
+    # a permission. Empty once sent.
+    typed = models.JSONField(default=dict, blank=True)
     started_at = models.DateTimeField(auto_now_add=True)
     sent_at = models.DateTimeField(null=True, blank=True)
 
@@ -107,3 +110,18 @@ class PrivateLink(models.Model):
 
     def __str__(self) -> str:
         return f"link {self.pk} to {self.contribution_id}"
+
+
+class Arrival(models.Model):
+    """One picture that arrived, counted against its connection's hourly share; names nobody."""
+
+    came_from = models.CharField(
+        max_length=64, help_text="keyed hash of the address, not the address"
+    )
+    at = models.DateTimeField()
+
+    class Meta:
+        indexes = [models.Index(fields=["came_from", "at"], name="arrivals_of_one")]
+
+    def __str__(self) -> str:
+        return f"arrival {self.pk}"

@@ -3,7 +3,7 @@
 from typing import Any
 
 from django.conf import settings
-from django.core.files.uploadedfile import TemporaryUploadedFile
+from django.core.files.uploadedfile import UploadedFile
 from django.core.files.uploadhandler import TemporaryFileUploadHandler
 
 
@@ -24,5 +24,5 @@ class MeasuredUpload(TemporaryFileUploadHandler):
         if kept:
             super().receive_data_chunk(kept, start)
 
-    def file_complete(self, file_size: int) -> TemporaryUploadedFile:
+    def file_complete(self, file_size: int) -> UploadedFile | None:
         return super().file_complete(min(file_size, self.room))

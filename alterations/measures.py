@@ -1,0 +1,71 @@
+"""How large the garment becomes: finished measurements in cm, worked out from the counts."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from alterations.errors import PatternError
+from alterations.follows import bound_off, neck_depth_rows
+from alterations.gauge import Gauge
+from alterations.pattern import MeasureRule, Pattern, Section, Size
+from alterations.reshape import fabric_gauge
+
+
+@dataclass(frozen=True)
+class Measure:
+    """One finished measurement in cm."""
+
+    key: str
+    title: str
+    cm: Fraction
+
+
+def finished(pattern: Pattern, size: Size, gauge: Gauge | None = None) -> tuple[Measure, ...]:
+    """All measurements the pattern names, in cm, for a size at a gauge (the pattern's own)."""
+    worked = gauge or pattern.gauge
+    return tuple(
+        Measure(rule.key, rule.title, _cm(rule, pattern, size, worked))
+        for rule in pattern.measures
+    )
+
+
+def width_cm(section: Section, gauge: Gauge) -> Fraction:
+    """Visible width at the section's upper end in cm, seam stitches taken off."""
+    return max(Fraction(0), (section.end - section.seams_at_end) / gauge.stitches_per_cm)
+
+
+def width_below_cm(section: Section, gauge: Gauge) -> Fraction:
+    """Visible width at the section's lower end in cm."""
+    return max(Fraction(0), (section.start - section.seams) / gauge.stitches_per_cm)
+
+
+def height_cm(section: Section, gauge: Gauge) -> Fraction:
+    """Height of a section in cm."""
+    return section.rows / gauge.rows_per_cm
+
+
+def _cm(rule: MeasureRule, pattern: Pattern, size: Size, worked: Gauge) -> Fraction:
+    sections = [_section(size, address) for address in rule.at]
+    gauges = [fabric_gauge(pattern, section.fabric, worked) for section in sections]
+    if rule.of == "width":
+        return sum(map(width_cm, sections, gauges), Fraction(0))
+    if rule.of == "height":
+        return sum(map(height_cm, sections, gauges), Fraction(0))
+    first, gauge = sections[0], gauges[0]
+    if rule.of == "notch":
+        return (bound_off(first) - first.seam_left) / gauge.stitches_per_cm
+    if rule.of == "shoulder":
+        return (sum(first.groups) - first.seam_left) / gauge.stitches_per_cm
+    return neck_depth_rows(first, sections[-1]) / gauge.rows_per_cm
+
+
+def _section(size: Size, address: str) -> Section:
+    piece, _, section = address.partition(".")
+    return size.piece(piece).section(section)
+
+
+def measure(measures: tuple[Measure, ...], key: str) -> Fraction:
+    """One measurement in cm by its key; refuses one the pattern does not name."""
+    for one in measures:
+        if one.key == key:
+            return one.cm
+    raise PatternError(f"The pattern names no measurement “{key}”.")

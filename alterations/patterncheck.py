@@ -1,0 +1,125 @@
+"""What in a pattern contradicts itself: problems that make a file unusable, each with its place."""
+
+from collections.abc import Iterator
+
+from alterations.errors import PatternError, ShapingError
+from alterations.follows import SOURCES, in_order
+from alterations.pattern import Follow, Pattern, Piece, Section, number_at
+from alterations.stitches import neck_sides, schedule_of
+
+
+def problems_of(pattern: Pattern) -> list[str]:
+    """Every contradiction in the pattern's own numbers, as sentences that begin with a place."""
+    problems = list(_in_names(pattern))
+    for size in pattern.sizes:
+        for piece in size.pieces:
+            problems += _in_piece(piece, size.name)
+    problems += _in_follows(pattern)
+    for i, rule in enumerate(pattern.measures):
+        for address in rule.at:
+            problems += _unknown(pattern, f"{address}.rows", f"measures[{i + 1}].at", address)
+    return list(dict.fromkeys(problems))
+
+
+def _in_names(pattern: Pattern) -> Iterator[str]:
+    fabrics = {fabric.key for fabric in pattern.fabrics}
+    for piece in pattern.sizes[0].pieces:
+        seen: set[str] = set()
+        for i, section in enumerate(piece.sections):
+            place = f"pieces.{piece.key}.sections[{i + 1}]"
+            if section.fabric not in fabrics:
+                yield (
+                    f"{place}.fabric: there is no fabric “{section.fabric}”; "
+                    f"choose one of {', '.join(sorted(fabrics))}."
+                )
+            if section.key in seen or "." in section.key:
+                yield f"{place}.key: “{section.key}” must be unique in its piece, without a dot."
+            seen.add(section.key)
+
+
+def _in_piece(piece: Piece, size: str) -> Iterator[str]:
+    place = f"pieces.{piece.key}"
+    edge = piece.edge
+    if piece.panels == 1 and piece.cast_on % edge.multiple != edge.remainder % edge.multiple:
+        yield (
+            f"{place}.sections[1].stitches, size {size}: {piece.cast_on} does not fit the edge "
+            f"{edge.name} ({edge.multiple}·n + {edge.remainder})."
+        )
+    if piece.panels > 1 and any(section.where != "both" for section in piece.sections):
+        yield f"{place}.panels, size {size}: a piece shaped at one edge cannot be halved."
+    for i, section in enumerate(piece.sections):
+        for key, sentence in _in_section(section):
+            yield f"{place}.sections[{i + 1}].{key}, size {size}: {sentence}"
+
+
+def _in_section(section: Section) -> Iterator[tuple[str, str]]:
+    lost = section.start - section.end
+    if section.shape == "straight" and lost:
+        yield "stitches", f"is {section.end}, but the section before ends with {section.start}."
+    if section.shape == "edges" and lost % section.edges:
+        yield "stitches", f"{abs(lost)} stitches cannot be shared between both edges."
+    if section.shape == "held":
+        yield from _in_held(section, lost)
+    if section.shape == "neck":
+        yield from _in_neck(section, lost)
+    if section.shape == "spread":
+        yield from _in_spread(section)
+
+
+def _in_held(section: Section, lost: int) -> Iterator[tuple[str, str]]:
+    held = section.edges * sum(section.groups)
+    if held != lost:
+        yield "groups", f"hold {held} stitches, but {lost} go from {section.start}."
+    if section.rows != 2 * len(section.groups):
+        yield "rows", f"is {section.rows}; {len(section.groups)} groups take 2 rows each."
+
+
+def _in_neck(section: Section, lost: int) -> Iterator[tuple[str, str]]:
+    gone = section.centre + neck_sides(section) * sum(section.steps)
+    if gone != lost:
+        yield "steps", f"with the centre take {gone} stitches, but {lost} go from {section.start}."
+    if section.rows < 2 * (1 + len(section.steps)):
+        yield "rows", f"is {section.rows}; these bind-offs need {2 * (1 + len(section.steps))}."
+    if section.sides > 1:
+        yield "shape", "a neck can only be begun once in a piece."
+
+
+def _in_spread(section: Section) -> Iterator[tuple[str, str]]:
+    try:
+        schedule_of(section)
+    except ShapingError as trouble:
+        yield "stitches", str(trouble)
+
+
+def _in_follows(pattern: Pattern) -> Iterator[str]:
+    problems: list[str] = []
+    targets: set[str] = set()
+    for i, follow in enumerate(pattern.follows):
+        place = f"follows[{i + 1}]"
+        problems += _in_follow(pattern, follow, place)
+        if follow.what in targets:
+            problems.append(f"{place}.what: “{follow.what}” already follows something else.")
+        targets.add(follow.what)
+    if not problems:
+        try:
+            in_order(pattern)
+        except PatternError as loop:
+            problems.append(f"follows: {loop}")
+    yield from problems
+
+
+def _in_follow(pattern: Pattern, follow: Follow, place: str) -> Iterator[str]:
+    fewest, most = SOURCES[follow.rule]
+    if not fewest <= len(follow.of) <= most:
+        needed = str(fewest) if fewest == most else f"{fewest} to {most}"
+        yield f"{place}.of: the rule “{follow.rule}” needs {needed} numbers to follow."
+    yield from _unknown(pattern, follow.what, f"{place}.what", follow.what)
+    for address in follow.of:
+        yield from _unknown(pattern, address, f"{place}.of", address)
+
+
+def _unknown(pattern: Pattern, address: str, place: str, shown: str) -> Iterator[str]:
+    try:
+        number_at(pattern.sizes[0], address)
+    except PatternError as trouble:
+        yield f"{place}: “{shown}” leads nowhere. {trouble}"

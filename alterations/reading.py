@@ -1,0 +1,222 @@
+"""One table of a pattern file: its values, checked, with every mistake noted by its place."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from fractions import Fraction
+from typing import Any
+
+LONGEST_TEXT = 10_000
+_NEEDED: Any = object()
+
+
+@dataclass
+class Notes:
+    """What all tables of one file share: the mistakes found and the names of the sizes."""
+
+    problems: list[str] = field(default_factory=list)
+    sizes: tuple[str, ...] = ()
+
+
+class Table:
+    """Takes values out of a table; what is wrong or left over becomes a problem, never a crash.
+
+    A problem is one sentence that begins with its place: "pieces.back.sections[2].rows, size 4: …".
+    """
+
+    def __init__(self, values: dict[str, Any], place: str, notes: Notes) -> None:
+        self.values = values
+        self.place = place
+        self.notes = notes
+        self.asked: set[str] = set()
+        self.given = True
+
+    def problem(self, key: str, sentence: str, column: str = "") -> None:
+        """Notes a mistake at a key and, where there is one value a size, at which size."""
+        place = ".".join(part for part in (self.place, key) if part) or "the file"
+        self.notes.problems.append(f"{place}{column}: {sentence}")
+
+    def take(self, key: str, default: Any = _NEEDED) -> Any:
+        """The raw value, or the default; a needed one that is missing is a problem."""
+        self.asked.add(key)
+        if key in self.values:
+            return self.values[key]
+        if default is _NEEDED:
+            if self.given:
+                self.problem(key, "is missing; please add it.")
+            return None
+        return default
+
+    def done(self) -> None:
+        """Notes every key nobody asked for, with the nearest known name."""
+        for key in self.values:
+            if key in self.asked:
+                continue
+            near = get_close_matches(key, self.asked, 1)
+            hint = f"did you mean “{near[0]}”?" if near else "please take it out."
+            self.problem(key, f"is not a name this format knows; {hint}")
+
+    def text(self, key: str, default: Any = _NEEDED) -> str:
+        """A text; empty ones count as missing when the text is needed."""
+        value = self.take(key, default)
+        if value is None:
+            return ""
+        if not isinstance(value, str) or len(value) > LONGEST_TEXT:
+            self.problem(key, f"must be a text of at most {LONGEST_TEXT} letters, in quotes.")
+            return ""
+        if default is _NEEDED and not value.strip():
+            self.problem(key, "is empty; please write something.")
+        return value.strip()
+
+    def texts(self, key: str, most: int = 100) -> list[str]:
+        """A list of different texts."""
+        value = self.take(key)
+        if value is None:
+            return []
+        if not isinstance(value, list) or not all(isinstance(v, str) and v.strip() for v in value):
+            self.problem(key, 'must be a list of texts like ["1", "2"].')
+            return []
+        if not 1 <= len(value) <= most or len(set(value)) != len(value):
+            self.problem(key, f"must hold between 1 and {most} different texts.")
+            return []
+        return [text.strip() for text in value]
+
+    def truth(self, key: str, default: bool) -> bool:
+        """true or false."""
+        value = self.take(key, default)
+        if not isinstance(value, bool):
+            self.problem(key, "must be true or false, without quotes.")
+            return default
+        return value
+
+    def choice(self, key: str, known: tuple[str, ...], default: str | None) -> str:
+        """One of the known words."""
+        value = self.take(key) if default is None else self.take(key, default)
+        if isinstance(value, str) and value in known:
+            return value
+        if value is not None:
+            near = get_close_matches(str(value), known, 1)
+            hint = f" (did you mean “{near[0]}”?)" if near else ""
+            self.problem(key, f"must be one of {', '.join(known)}{hint}.")
+        return default or known[0]
+
+    def fraction(
+        self, key: str, default: Any = _NEEDED, least: Fraction = Fraction(0)
+    ) -> Fraction | Any:
+        """One number, decimals allowed."""
+        value = self.take(key, default)
+        if value is None:
+            return least or Fraction(1) if default is _NEEDED else None
+        if isinstance(value, bool) or not isinstance(value, int | Fraction):
+            self.problem(key, "must be a number without quotes, like 21 or 6.5.")
+            return least or Fraction(1)
+        if not least <= value <= 1_000_000:
+            self.problem(key, f"must be between {least} and 1000000.")
+            return least or Fraction(1)
+        return Fraction(value)
+
+    def count(self, key: str, default: Any = _NEEDED, least: int = 0, most: int = 0) -> int:
+        """One whole number."""
+        value = self.take(key, default)
+        if value is None or not self._whole(key, value, least, most, ""):
+            return least
+        return int(value)
+
+    def counts(
+        self, key: str, many: int, default: Any = _NEEDED, least: int = 0, most: int = 0
+    ) -> Any:
+        """Whole numbers, one for each size; a single number stands for all sizes."""
+        value = self.take(key, default)
+        if value is None:
+            return [least] * many if default is _NEEDED else None
+        listed = self._across(key, value, many)
+        good = [
+            self._whole(key, one, least, most, self._column(value, i))
+            for i, one in enumerate(listed if isinstance(value, list) else listed[:1])
+        ]
+        return list(listed) if all(good) and listed else [least] * many
+
+    def fractions(self, key: str, many: int) -> Sequence[Fraction | None]:
+        """Numbers of any kind, one for each size; nothing at all when the key is not there."""
+        value = self.take(key, None)
+        if value is None:
+            return [None] * many
+        listed = self._across(key, value, many)
+        if any(isinstance(v, bool) or not isinstance(v, int | Fraction) or v <= 0 for v in listed):
+            self.problem(key, "must hold numbers above zero.")
+            return [None] * many
+        return [Fraction(v) for v in listed] or [None] * many
+
+    def lists(self, key: str, many: int) -> list[tuple[int, ...]]:
+        """One list of whole numbers for each size; a single list stands for all sizes."""
+        value = self.take(key)
+        if value is None:
+            return [()] * many
+        single = isinstance(value, list) and not any(isinstance(one, list) for one in value)
+        listed = [value] * many if single else self._across(key, value, many)
+        for i, one in enumerate(listed):
+            whole = isinstance(one, list) and all(type(v) is int and 0 <= v < 2000 for v in one)
+            if not whole:
+                self.problem(key, "must be a list of whole numbers like [7, 6, 6].", self._column(listed, i))
+                return [()] * many
+        return [tuple(one) for one in listed] or [()] * many
+
+    def table(self, key: str, needed: bool = True) -> "Table":
+        """A table inside this one; an empty one when it is missing."""
+        value = self.take(key, _NEEDED if needed else None)
+        if value is not None and not isinstance(value, dict):
+            self.problem(key, f"must be a table, begun with [{self._inside(key)}].")
+            value = None
+        inner = Table(value or {}, self._inside(key), self.notes)
+        inner.given = value is not None
+        return inner
+
+    def named_tables(self, key: str) -> Iterator[tuple[str, "Table"]]:
+        """The tables inside a table, by their names; there must be at least one."""
+        outer = self.table(key)
+        if outer.given and not outer.values:
+            self.problem(key, "holds nothing; please add at least one.")
+        for name in outer.values:
+            inner = outer.table(name)
+            if inner.given:
+                yield name, inner
+
+    def list_of_tables(self, key: str) -> Iterator["Table"]:
+        """The tables of a list, each begun with [[key]]."""
+        value = self.take(key, [])
+        if not isinstance(value, list) or not all(isinstance(one, dict) for one in value):
+            self.problem(key, f"must be tables, each begun with [[{self._inside(key)}]].")
+            return
+        for i, one in enumerate(value):
+            yield Table(one, f"{self._inside(key)}[{i + 1}]", self.notes)
+
+    def _inside(self, key: str) -> str:
+        return f"{self.place}.{key}" if self.place else key
+
+    def _across(self, key: str, value: Any, many: int) -> list[Any]:
+        if not isinstance(value, list):
+            return [value] * many
+        if len(value) != many:
+            self.problem(key, f"has {len(value)} values, and {many} are needed.")
+            return []
+        return value
+
+    def _column(self, value: Any, i: int) -> str:
+        """Which size the i-th of several values belongs to."""
+        if not isinstance(value, list):
+            return ""
+        if len(value) == len(self.notes.sizes):
+            return f", size {self.notes.sizes[i]}"
+        return f", value {i + 1}"
+
+    def _whole(self, key: str, value: Any, least: int, most: int, column: str) -> bool:
+        if type(value) is not int:
+            self.problem(key, "must be a whole number without quotes.", column)
+            return False
+        if value < least:
+            self.problem(key, f"is {value}; it cannot be below {least}.", column)
+            return False
+        if value > most:
+            self.problem(key, f"is {value}; more than {most} cannot be right.", column)
+            return False
+        return True

@@ -1,0 +1,67 @@
+"""What stands in the way of a film, and what deserves a second look, before it is made."""
+
+from collections.abc import Iterator
+
+from gallery.album.film import music
+from gallery.album.film.band import MOST_LINES, words_of
+from gallery.album.film.cards import page_of
+from gallery.album.film.errors import FilmError
+from gallery.album.film.lettering import SHAPES, missing_glyphs, runs_right_to_left
+from gallery.album.film.paint import read_photo
+from gallery.album.film.plan import Card, FilmPlan, Slide
+
+SHOWN_GLYPHS = 12
+
+
+def problems(plan: FilmPlan) -> list[str]:
+    """Everything that keeps this plan from being filmed, each as a full sentence."""
+    found = (
+        [] if plan.slides else ["The film has no slides: put at least one photo into the album."]
+    )
+    for number, slide in enumerate(plan.slides, start=1):
+        found += [f"Slide {number}: {sentence}" for sentence in _problems(plan, slide)]
+    trouble = music.problem(plan.music) if plan.music else None
+    return found + ([trouble] if trouble else [])
+
+
+def _problems(plan: FilmPlan, slide: Slide) -> Iterator[str]:
+    if isinstance(slide, Card):
+        if page_of(plan, slide) is None:
+            yield "the card holds more words than fit; shorten it or make two cards of it."
+        return
+    try:
+        read_photo(slide.photo)
+    except FilmError as trouble:
+        yield str(trouble)
+    if words_of(plan, slide) is None:
+        yield (
+            f"the caption or the name needs more room than there is ({MOST_LINES} lines "
+            "each); shorten it."
+        )
+
+
+def doubts(plan: FilmPlan) -> list[str]:
+    """What would look wrong in the film but does not stop it, each as a full sentence."""
+    found: list[str] = []
+    for number, slide in enumerate(plan.slides, start=1):
+        text = " ".join(words_on(slide))
+        absent = missing_glyphs(text)
+        if absent:
+            signs = " ".join(absent[:SHOWN_GLYPHS])
+            found.append(
+                f"Slide {number}: the film's typeface has no sign for {signs}; "
+                "an empty box would stand there. Write it in other letters."
+            )
+        if not SHAPES and runs_right_to_left(text):
+            found.append(
+                f"Slide {number}: words that run from right to left need the library FriBiDi "
+                "on this machine (Debian package libfribidi0)."
+            )
+    return found
+
+
+def words_on(slide: Slide) -> tuple[str, ...]:
+    """All words drawn on the slide that its maker or the teacher wrote."""
+    if isinstance(slide, Card):
+        return (slide.title, *slide.lines)
+    return slide.caption, slide.credit

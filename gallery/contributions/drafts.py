@@ -1,0 +1,93 @@
+"""Drafts: a garment not sent yet, found again by the token its browser holds."""
+
+from dataclasses import dataclass
+
+from django.http import HttpRequest, HttpResponse
+from django.urls import reverse
+
+from gallery.access import open_as_own
+from gallery.contributions.models import Contribution
+from gallery.contributions.tokens import is_token, kept_of, new_token
+from gallery.series.models import Series
+
+COOKIE = "draft"
+COOKIE_AGE = 60 * 24 * 60 * 60  # seconds: a draft can be gone on with for sixty days
+
+
+@dataclass(frozen=True)
+class Draft:
+    """A token and, once a picture was kept, the row that belongs to it."""
+
+    token: str
+    row: Contribution | None
+
+    @property
+    def is_sent(self) -> bool:
+        """Whether the garment of this token was sent already."""
+        return self.row is not None and self.row.sent_at is not None
+
+    def was_sent_meanwhile(self) -> bool:
+        """Whether it is sent by now, whatever this request knew of it."""
+        sent = Contribution.objects.filter(sent_at__isnull=False)
+        return self.row is not None and sent.filter(pk=self.row.pk).exists()
+
+
+def of_form(request: HttpRequest, series: Series) -> Draft:
+    """The draft a posted form belongs to; a form without a good token starts a new one."""
+    token = request.POST.get("draft", "")
+    return _draft(token, series) if is_token(token) else _of_cookie_or_new(request, series)
+
+
+def of_browser(request: HttpRequest, series: Series) -> Draft | None:
+    """The draft this browser holds the cookie of, sent or not."""
+    token = request.COOKIES.get(COOKIE, "")
+    draft = _draft(token, series) if is_token(token) else None
+    return draft if draft and draft.row else None
+
+
+def open_or_new(request: HttpRequest, series: Series) -> Draft:
+    """The draft to go on with: the browser's own where it is still open, else a new one."""
+    return _of_cookie_or_new(request, series)
+
+
+def begin(draft: Draft, series: Series) -> Contribution:
+    """The draft's row; made when the first picture is to be kept."""
+    row, _ = Contribution.objects.get_or_create(
+        draft_sha256=kept_of(draft.token), defaults={"series": series}
+    )
+    return row
+
+
+def hand_over(request: HttpRequest, response: HttpResponse, draft: Draft) -> HttpResponse:
+    """Give the browser the cookie of its draft, and the right to see its own pictures."""
+    if draft.row is None:
+        return response
+    open_as_own(request, draft.row.public_id)
+    response.set_cookie(
+        COOKIE,
+        draft.token,
+        max_age=COOKIE_AGE,
+        path=reverse("call", args=[draft.row.series.slug]),
+        secure=request.is_secure(),
+        httponly=True,
+        samesite="Lax",
+    )
+    return response
+
+
+def keep_typed(draft: Draft, typed: dict[str, str]) -> None:
+    """Remember what was typed so far in a draft that is not sent."""
+    if draft.row is not None:
+        Contribution.objects.filter(pk=draft.row.pk, sent_at__isnull=True).update(typed=typed)
+
+
+def _of_cookie_or_new(request: HttpRequest, series: Series) -> Draft:
+    draft = of_browser(request, series)
+    return draft if draft and not draft.is_sent else Draft(new_token(), None)
+
+
+def _draft(token: str, series: Series) -> Draft:
+    row = Contribution.objects.filter(draft_sha256=kept_of(token)).select_related("series").first()
+    if row and row.series_id != series.pk:
+        return Draft(new_token(), None)
+    return Draft(token, row)

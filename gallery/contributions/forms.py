@@ -1,0 +1,227 @@
+"""Forms of the front door: pictures, garment, words, sender; parts of one page."""
+
+from fractions import Fraction
+from typing import Any
+
+from crispy_forms.helper import FormHelper
+from django import forms
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from alterations.gauge import Gauge
+from alterations.measures import finished
+from alterations.pattern import Pattern
+from alterations.records.models import Sheet
+from alterations.units import show_cm, show_in
+from gallery.contributions.fields import NumberField, PicturesField
+from gallery.contributions.models import Contribution, Photo
+from gallery.contributions.writing import (
+    refuse_control_characters,
+    refuse_control_in_lines,
+    refuse_long_name,
+)
+
+TOOLS = ("machine_pitch_mm", "machine_needles", "needle_mm")
+LONGEST_NOTES = 4000
+LONGEST_DESCRIPTION = 500
+
+
+class PlainHelper(FormHelper):
+    """Crispy settings shared by the forms here: one form tag, written by the page, around all."""
+
+    form_tag = False
+    disable_csrf = True
+
+
+class SendingForm(forms.Form):
+    """A part of the page."""
+
+    helper = PlainHelper()
+
+
+class PicturesForm(SendingForm):
+    """Where pictures are chosen."""
+
+    pictures = PicturesField(
+        label=gettext_lazy("Choose pictures"),
+        required=False,
+        help_text=gettext_lazy(
+            "Up to twelve, several at once. Pictures straight from a phone or camera are fine "
+            "(JPEG, PNG, WebP, HEIC, AVIF; up to 40 MB each)."
+        ),
+    )
+
+
+class PictureForm(SendingForm):
+    """What one kept picture shows."""
+
+    description = forms.CharField(
+        label=gettext_lazy("What the picture shows"),
+        required=False,
+        max_length=LONGEST_DESCRIPTION,
+        help_text=gettext_lazy("For people who cannot see it. May be left empty."),
+        validators=[refuse_control_characters],
+        error_messages={
+            "max_length": gettext_lazy("Please keep the description to %(limit_value)d letters.")
+        },
+    )
+    stage = forms.ChoiceField(
+        label=gettext_lazy("It is"), required=False, choices=Photo.Stage.choices
+    )
+
+    def clean_stage(self) -> str:
+        return self.cleaned_data["stage"] or Photo.Stage.FINISHED
+
+
+class GarmentForm(SendingForm):
+    """Size, stage, tools and swatch."""
+
+    size = forms.ChoiceField(
+        label=gettext_lazy("Size you made"),
+        help_text=gettext_lazy("With the chest of the finished garment."),
+        error_messages={"required": gettext_lazy("Please choose the size you made.")},
+    )
+    stage = forms.ChoiceField(
+        label=gettext_lazy("How far it is"), required=False, choices=Contribution.Stage.choices
+    )
+    tool = forms.ChoiceField(
+        label=gettext_lazy("Knitted on"), required=False, choices=Sheet.Tool.choices
+    )
+    machine_pitch_mm = NumberField(
+        label=gettext_lazy("Distance from needle to needle, in mm"),
+        least="1.5",
+        most="20",
+        places=1,
+        help_text=gettext_lazy("Usually 3.6 fine, 4.5 standard, 6.5 mid gauge, 9 chunky."),
+    )
+    machine_needles = NumberField(
+        label=gettext_lazy("Needles on the bed"),
+        least="10",
+        most="400",
+        help_text=gettext_lazy("For example 150 or 200."),
+    )
+    needle_mm = NumberField(
+        label=gettext_lazy("Needle size, in mm"),
+        least="0.5",
+        most="40",
+        places=2,
+        help_text=gettext_lazy("For example 4 or 3.75."),
+    )
+    swatch_stitches = NumberField(
+        label=gettext_lazy("Stitches in 10 cm"), least="2", most="200", places=1
+    )
+    swatch_rows = NumberField(label=gettext_lazy("Rows in 10 cm"), least="2", most="200", places=1)
+
+    def __init__(self, *args: Any, pattern: Pattern, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        choose = ("", _("Please choose"))
+        self.fields["size"].choices = [choose, *size_choices(pattern)]  # type: ignore[attr-defined]
+
+    def clean_stage(self) -> str:
+        return self.cleaned_data["stage"] or Contribution.Stage.FINISHED
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or {}
+        if (cleaned.get("swatch_stitches") is None) != (cleaned.get("swatch_rows") is None):
+            missing = "swatch_rows" if cleaned.get("swatch_stitches") else "swatch_stitches"
+            if missing not in self.errors:
+                self.add_error(missing, _("A swatch needs both numbers; please give this one too."))
+        cleaned["tool"] = cleaned.get("tool") or _tool_told(cleaned)
+        return cleaned
+
+    @property
+    def gauge(self) -> Gauge | None:
+        """Her own swatch, if she gave one."""
+        stitches, rows = self.cleaned_data["swatch_stitches"], self.cleaned_data["swatch_rows"]
+        return Gauge(Fraction(stitches), Fraction(rows)) if stitches and rows else None
+
+
+class WordsForm(SendingForm):
+    """Her own words."""
+
+    notes = forms.CharField(
+        label=gettext_lazy("Anything you would like to tell"),
+        required=False,
+        max_length=LONGEST_NOTES,
+        widget=forms.Textarea(attrs={"rows": 5}),
+        help_text=gettext_lazy("How it went, what you would do again. May be left empty."),
+        validators=[refuse_control_in_lines],
+        error_messages={
+            "max_length": gettext_lazy("Please keep your words to %(limit_value)d letters.")
+        },
+    )
+
+    def clean_notes(self) -> str:
+        return self.cleaned_data["notes"].replace("\r\n", "\n")
+
+
+class SenderForm(SendingForm):
+    """The name as it should be shown, an address for the private link, and her age in one tick."""
+
+    credit_name = forms.CharField(
+        label=gettext_lazy("Your name, exactly as it should be shown"),
+        required=False,
+        strip=False,
+        validators=[refuse_control_characters, refuse_long_name],
+        widget=forms.TextInput(attrs={"autocomplete": "name", "dir": "auto"}),
+        help_text=gettext_lazy("Shown only if you said yes to that above. May be left empty."),
+    )
+    email = forms.EmailField(
+        label=gettext_lazy("E-mail address"),
+        required=False,
+        max_length=254,
+        widget=forms.EmailInput(attrs={"autocomplete": "email"}),
+        help_text=gettext_lazy(
+            "Never shown. Used only to send you your private link and questions about your garment."
+        ),
+        error_messages={
+            "invalid": gettext_lazy(
+                "This e-mail address is not complete; it needs an @ and a dot, like "
+                "anna@example.org. You may also leave it empty."
+            )
+        },
+    )
+    is_old_enough = forms.BooleanField(
+        error_messages={
+            "required": gettext_lazy(
+                "Please tick this, or ask a parent or guardian to send your garment with you."
+            )
+        },
+    )
+
+    def __init__(self, *args: Any, minimum_age: int, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["is_old_enough"].label = _(
+            "I am at least %(age)s years old, or my parent or guardian sends this with me."
+        ) % {"age": minimum_age}
+
+    def clean_credit_name(self) -> str:
+        name = self.cleaned_data["credit_name"]
+        if name and not name.strip():
+            raise forms.ValidationError(
+                _("The name has nothing but spaces. Please write it, or leave it empty.")
+            )
+        return name
+
+
+def size_choices(pattern: Pattern) -> list[tuple[str, str]]:
+    """Each size with its finished chest in cm and inches where the pattern names it."""
+    return [(size.name, _size_words(pattern, size.name)) for size in pattern.sizes]
+
+
+def _size_words(pattern: Pattern, name: str) -> str:
+    measures = {one.key: one.cm for one in finished(pattern, pattern.size(name))}
+    if "chest" not in measures:
+        return name
+    return _("%(size)s – chest %(cm)s cm (%(inches)s in)") % {
+        "size": name,
+        "cm": show_cm(measures["chest"], Fraction(1, 10)),
+        "inches": show_in(measures["chest"]),
+    }
+
+
+def _tool_told(cleaned: dict[str, Any]) -> str:
+    """Which tool the other fields tell of where it was not chosen."""
+    if cleaned.get("machine_pitch_mm") or cleaned.get("machine_needles"):
+        return Sheet.Tool.MACHINE
+    return Sheet.Tool.NEEDLES if cleaned.get("needle_mm") else Sheet.Tool.UNSAID

@@ -1,0 +1,89 @@
+"""The one way in: a draft becomes a sent garment, in one transaction, exactly once."""
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from decimal import Decimal
+
+from django.db import transaction
+from django.template.loader import render_to_string
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from alterations.kinds import AnyAlteration
+from alterations.records import store
+from alterations.records.models import PatternVersion
+from gallery import jobs, letters
+from gallery.consent import ledger
+from gallery.consent.models import ConsentText, Entry
+from gallery.contributions.keeping import make_sizes
+from gallery.contributions.links import open_link
+from gallery.contributions.models import Contribution
+from gallery.contributions.tokens import link_token
+
+
+@dataclass(frozen=True)
+class Tools:
+    """What it was knitted with, and the knitter's own swatch, washed, per 10 cm."""
+
+    tool: str = ""
+    machine_pitch_mm: Decimal | None = None
+    machine_needles: Decimal | int | None = None
+    needle_mm: Decimal | None = None
+    swatch_stitches: Decimal | None = None
+    swatch_rows: Decimal | None = None
+
+
+@dataclass(frozen=True)
+class Garment:
+    """Everything that is sent besides the pictures, as plain values already checked."""
+
+    version: PatternVersion
+    size_name: str
+    answers: Mapping[ConsentText, bool]
+    stage: str = Contribution.Stage.FINISHED
+    tools: Tools = Tools()
+    alterations: tuple[AnyAlteration, ...] = ()
+    notes: str = ""
+    credit_name: str = ""
+    email: str = ""
+
+
+@transaction.atomic
+def take_in(
+    draft: Contribution, garment: Garment, token: str, way: Entry.Way = Entry.Way.FORM
+) -> bool:
+    """Send a draft with its pictures; False where it was sent already, and then nothing changes.
+
+    `token` is the draft's own; the private link is worked out from it.
+    """
+    unsent = Contribution.objects.filter(pk=draft.pk, sent_at__isnull=True)
+    if not unsent.update(sent_at=timezone.now(), typed={}):
+        draft.refresh_from_db()
+        return False
+    draft.refresh_from_db()
+    _write(draft, garment, way)
+    open_link(draft, link_token(token))
+    for photo in draft.photos.all():
+        jobs.later(make_sizes, photo.pk)
+    if garment.email:
+        _post_letter(draft, token)
+    return True
+
+
+def _write(draft: Contribution, garment: Garment, way: Entry.Way) -> None:
+    draft.sheet = store.keep_sheet(
+        garment.version, garment.size_name, garment.alterations, **asdict(garment.tools)
+    )
+    draft.agreement = ledger.open_agreement(garment.answers, actor=Entry.Actor.SENDER, way=way)
+    draft.stage = garment.stage
+    draft.notes = garment.notes
+    draft.credit_name = garment.credit_name
+    draft.email = garment.email
+    draft.save(update_fields=["sheet", "agreement", "stage", "notes", "credit_name", "email"])
+
+
+def _post_letter(garment: Contribution, token: str) -> None:
+    link = letters.address(reverse("private_link", args=[link_token(token)]))
+    words = render_to_string("letters/sent.txt", {"garment": garment, "link": link})
+    letters.post(_("Your garment has arrived"), words, garment.email)

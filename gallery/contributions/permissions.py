@@ -1,0 +1,96 @@
+"""What the sender allows, in the exact words, and how she changes it: each change an entry."""
+
+import datetime
+from dataclasses import dataclass
+
+from django.db import transaction
+from django.utils.translation import gettext as _
+
+from gallery.consent import gate, ledger
+from gallery.consent.models import Agreement, ConsentText, Entry
+from gallery.consent.purposes import PURPOSES, QUESTIONS
+from gallery.consent.texts import current_texts
+from gallery.contributions.models import Contribution
+
+LABELS = {question.purpose: question.label for question in QUESTIONS}
+
+
+class OtherWordsError(Exception):
+    """The question that was answered is not the one in force; its text says what to do."""
+
+
+@dataclass(frozen=True)
+class Standing:
+    """How one permission stands: the words, the answer and when it was given."""
+
+    purpose: str
+    label: str
+    is_given: bool
+    answer: str
+    at: datetime.datetime | None
+    text: ConsentText
+
+
+@dataclass(frozen=True)
+class Wish:
+    """One answer as it arrives from the private page: to which purpose, and to which words."""
+
+    purpose: str
+    is_given: bool
+    text: str = ""
+
+
+def standing(garment: Contribution) -> list[Standing]:
+    """All permissions of a garment.
+
+    What is given shows the words it was given to; what is not shows the words now in force,
+    because these are what a yes would be an answer to.
+    """
+    if garment.agreement is None:
+        return []
+    texts = {text.purpose: text for text in current_texts(scope=garment.series.slug)}
+    return [_standing(garment.agreement, text) for text in texts.values()]
+
+
+def _standing(agreement: Agreement, current: ConsentText) -> Standing:
+    permission = gate.standing_permission(agreement, current.purpose)
+    entry = permission.entry
+    return Standing(
+        purpose=current.purpose,
+        label=LABELS[current.purpose].capitalize(),
+        is_given=permission.is_given,
+        answer=entry.answer if entry else Entry.Answer.REFUSED,
+        at=entry.at if entry else None,
+        text=entry.text if entry and permission.is_given else current,
+    )
+
+
+@transaction.atomic
+def change(garment: Contribution, wish: Wish) -> None:
+    """Give or withdraw one permission; asked for what stands already, it changes nothing.
+
+    Raises OtherWordsError where the answer is to words not in force, or to no question at all.
+    """
+    known = {one.purpose: one for one in standing(garment)}
+    stands = known.get(wish.purpose)
+    if stands is None:
+        raise OtherWordsError(_("There is no such question. Please use the buttons of this page."))
+    if wish.is_given and wish.text != str(stands.text.pk):
+        raise OtherWordsError(_("The words of this question have changed. Please read them again."))
+    if wish.is_given != stands.is_given:
+        answer = Entry.Answer.GIVEN if wish.is_given else Entry.Answer.WITHDRAWN
+        _add(garment, stands.text, answer)
+
+
+@transaction.atomic
+def withdraw_all(garment: Contribution) -> None:
+    """Withdraw every permission that is given."""
+    for purpose in PURPOSES:
+        change(garment, Wish(purpose, is_given=False))
+
+
+def _add(garment: Contribution, text: ConsentText, answer: Entry.Answer) -> None:
+    if garment.agreement is not None:
+        ledger.add_entry(
+            garment.agreement, text, answer, actor=Entry.Actor.SENDER, way=Entry.Way.PRIVATE_PAGE
+        )

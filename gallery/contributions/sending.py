@@ -1,0 +1,167 @@
+"""The sending page's forms together: what was typed so far, what is wrong, what is ready to go."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from django import forms
+from django.http import QueryDict
+from django.utils.datastructures import MultiValueDict
+
+from alterations.pattern import Pattern
+from alterations.records import store
+from gallery.consent.texts import current_texts
+from gallery.contributions.change_form import GROUPS, NEVER_TELLING, ChangesForm
+from gallery.contributions.drafts import Draft
+from gallery.contributions.forms import (
+    TOOLS,
+    GarmentForm,
+    PictureForm,
+    PicturesForm,
+    SenderForm,
+    WordsForm,
+)
+from gallery.contributions.intake import Garment, Tools
+from gallery.contributions.keeping import kept_photos
+from gallery.contributions.models import Photo
+from gallery.contributions.permission_form import PermissionsForm
+from gallery.contributions.shown import ShownPicture, small
+from gallery.contributions.worked_out import Refused, WorkedOut, work_out
+from gallery.series.models import Series
+
+NEVER_KEPT = {"is_old_enough"}  # given anew with each sending, like the permissions
+NOTHING: frozenset[str] = frozenset()
+NUMBERS = frozenset({"garment", "changes"})
+EVERYTHING = frozenset({"garment", "changes", "words", "permissions", "sender"})
+
+
+@dataclass(frozen=True)
+class KeptPicture:
+    """One picture of the draft as the page shows it."""
+
+    photo: Photo
+    shown: ShownPicture
+    form: PictureForm
+
+
+class Sending:
+    """All parts of the page. What is checked shows its mistakes; the rest only what was typed."""
+
+    def __init__(
+        self,
+        series: Series,
+        typed: Mapping[str, Any],
+        posted: QueryDict | None = None,
+        check: frozenset[str] = NOTHING,
+    ) -> None:
+        self.series = series
+        self.pattern: Pattern = store.pattern_of(series.pattern_version)
+        self.posted = posted
+        self.said = posted or typed
+        self.check = check
+        self.photos: list[KeptPicture] = []
+        self.worked_out: WorkedOut | None = None
+        self._make_forms()
+
+    def _make_forms(self) -> None:
+        pattern, series = self.pattern, self.series
+        size = str(self.said.get("size", ""))
+        texts = current_texts(scope=series.slug)
+        self.pictures = PicturesForm(self.posted, MultiValueDict() if self.posted else None)
+        self.garment = GarmentForm(**self._data("garment"), pattern=pattern)
+        self.changes = ChangesForm(**self._data("changes"), pattern=pattern, size_name=size)
+        self.words = WordsForm(**self._data("words"))
+        self.permissions = PermissionsForm(**self._data("permissions"), texts=texts)
+        self.sender = SenderForm(**self._data("sender"), minimum_age=series.minimum_age)
+
+    def _data(self, part: str) -> dict[str, Any]:
+        """What a part is made with: the posted values to check, or the same only to show."""
+        if part in self.check:
+            return {"data": self.posted}
+        return {"initial": {name: self.said[name] for name in self.said if name != "asked"}}
+
+    def show_pictures(self, draft: Draft) -> None:
+        """Set the kept pictures of the draft on the page, each with its own small form."""
+        self.photos = [
+            KeptPicture(photo, small(photo), picture_form(photo, self.posted))
+            for photo in kept_photos(draft.row)
+        ]
+
+    def __iter__(self) -> Iterator[forms.Form]:
+        """All forms in the order of the page, as the list of mistakes needs them."""
+        yield self.pictures
+        yield from (picture.form for picture in self.photos)
+        yield from (self.garment, self.changes, self.words, self.permissions, self.sender)
+
+    @property
+    def is_bound(self) -> bool:
+        """Whether something was posted."""
+        return self.posted is not None
+
+    def is_valid(self) -> bool:
+        """Whether nothing that was checked has a mistake."""
+        return not any(form.errors for form in self)
+
+    def work_out(self) -> bool:
+        """Recalculate size and changes; what the library refuses is said beside its field."""
+        if self.garment.errors or self.changes.errors:
+            return False
+        size, gauge = self.garment.cleaned_data["size"], self.garment.gauge
+        try:
+            self.worked_out = work_out(self.pattern, size, self.changes.alterations, gauge)
+        except Refused as refused:
+            self.changes.add_error(self.changes.field_of(refused.kind), str(refused))
+        return self.worked_out is not None
+
+    def typed_so_far(self) -> dict[str, str]:
+        """What a draft remembers: the typed texts by field name, no permission and no tick."""
+        parts = (self.garment, self.changes, self.words, self.sender)
+        names = [name for part in parts for name in part.fields if name not in NEVER_KEPT]
+        return {name: str(self.said[name]) for name in names if self.said.get(name)}
+
+    def garment_as_sent(self) -> Garment:
+        """Everything as plain values, ready for the intake."""
+        garment, sender = self.garment.cleaned_data, self.sender.cleaned_data
+        return Garment(
+            version=self.series.pattern_version,
+            size_name=garment["size"],
+            stage=garment["stage"],
+            tools=tools_of(garment),
+            alterations=self.changes.alterations,
+            notes=self.words.cleaned_data["notes"],
+            credit_name=sender["credit_name"],
+            email=sender["email"],
+            answers=self.permissions.answers,
+        )
+
+    @property
+    def open_groups(self) -> set[str]:
+        """The folded groups of changes that hold something, and so stay open."""
+        telling = {name for name in self.changes.fields if self.said.get(name)} - NEVER_TELLING
+        told = telling | set(self.changes.errors)
+        return {group for group in GROUPS if any(name.startswith(group) for name in told)}
+
+    @property
+    def tells_tools(self) -> bool:
+        """Whether the folded tools and swatch hold something, and so stay open."""
+        names = ("tool", *TOOLS, "swatch_stitches", "swatch_rows")
+        return any(self.said.get(name) or name in self.garment.errors for name in names)
+
+
+def picture_form(photo: Photo, posted: QueryDict | None) -> PictureForm:
+    """The small form of one kept picture; what was posted for it, else what is kept."""
+    prefix = prefix_of(photo)
+    is_posted = posted is not None and f"{prefix}-description" in posted
+    kept = {"description": photo.description, "stage": photo.stage}
+    return PictureForm(posted if is_posted else None, prefix=prefix, initial=kept)
+
+
+def prefix_of(photo: Photo) -> str:
+    """What the field names of one kept picture begin with."""
+    return f"picture-{photo.public_id}"
+
+
+def tools_of(garment: Mapping[str, Any]) -> Tools:
+    """Tools and swatch as the intake takes them."""
+    names = ("tool", *TOOLS, "swatch_stitches", "swatch_rows")
+    return Tools(**{name: garment[name] for name in names})

@@ -1,0 +1,211 @@
+"""Doors of the knitter: the page on which a garment is sent, and the thanks afterwards."""
+
+from django.conf import settings
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse, HttpResponseRedirect, QueryDict
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.formats import date_format
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods, require_safe
+
+from gallery.access import keep_private
+from gallery.contributions import arrivals, drafts, intake, keeping, rounds
+from gallery.contributions.arrivals import OK, Arrived, Arriving
+from gallery.contributions.drafts import Draft
+from gallery.contributions.links import garment_behind
+from gallery.contributions.models import Photo
+from gallery.contributions.rounds import Round
+from gallery.contributions.sending import EVERYTHING, NOTHING, NUMBERS, Sending, prefix_of
+from gallery.contributions.tokens import link_token
+from gallery.letters import address
+from gallery.series.models import Series
+
+CHECKED_BY = {"send": EVERYTHING, "work_out": NUMBERS}
+LEADS_TO = {"work_out": "#worked-out", "add": "#pictures", "take_out": "#pictures"}
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def send(request: HttpRequest, slug: str) -> HttpResponse:
+    """The sending page: one plain form; whatever was given stays until it is sent."""
+    series = get_object_or_404(Series.objects.select_related("pattern_version"), slug=slug)
+    if request.method == "POST":
+        return _posted(request, series)
+    draft = drafts.open_or_new(request, series)
+    given = rounds.last(request, series) if "again" in request.GET else None
+    if given is not None:
+        return _page(request, _sending(series, draft, given), draft)
+    if draft.row is None and not is_open(series):
+        return _closed(request, series)
+    sending = Sending(series, draft.row.typed if draft.row else {})
+    sending.show_pictures(draft)
+    return _page(request, sending, draft)
+
+
+def _posted(request: HttpRequest, series: Series) -> HttpResponse:
+    draft = drafts.of_form(request, series)
+    if draft.is_sent:
+        return _to_thanks(request, draft)
+    arrived = arrivals.take_in(draft, series, _files(request), request.META["REMOTE_ADDR"])
+    if arrived.draft.was_sent_meanwhile():  # by the first click of a double one
+        return _to_thanks(request, arrived.draft)
+    _take_out(request, arrived.draft)
+    given = _round(request, arrived)
+    sending = _sending(series, arrived.draft, given)
+    _keep_what_was_said(sending, arrived.draft)
+    if given.button == "send" and sending.is_valid():
+        return _send(request, sending, arrived.draft)
+    for words in arrived.told:
+        messages.info(request, words)
+    return _again(request, sending, arrived, given)
+
+
+def _round(request: HttpRequest, arrived: Arrived) -> Round:
+    buttons = (*CHECKED_BY, *LEADS_TO)
+    return Round(
+        posted=_with_new_descriptions(request.POST, arrived),
+        button=next((name for name in buttons if name in request.POST), ""),
+        refused=tuple(arrived.refused),
+    )
+
+
+def _sending(series: Series, draft: Draft, given: Round) -> Sending:
+    """The page of one round, with every mistake beside its field."""
+    sending = Sending(series, {}, given.posted, CHECKED_BY.get(given.button, NOTHING))
+    sending.show_pictures(draft)
+    for sentence in given.refused:
+        sending.pictures.add_error("pictures", sentence)
+    if given.button == "send":
+        _add_reasons_not_to_send(sending)
+    if given.button in CHECKED_BY:
+        sending.work_out()
+    return sending
+
+
+def _add_reasons_not_to_send(sending: Sending) -> None:
+    if not sending.photos and not sending.pictures.errors:
+        sending.pictures.add_error(
+            "pictures", _("Please add at least one picture of your garment.")
+        )
+    if not is_open(sending.series):
+        sending.pictures.add_error(None, closed_words(sending.series))
+
+
+def _keep_what_was_said(sending: Sending, draft: Draft) -> None:
+    """Remember the words about the pictures and everything typed in the draft."""
+    for photo, form in ((one.photo, one.form) for one in sending.photos):
+        if form.is_bound and form.is_valid():
+            keeping.describe(photo, form.cleaned_data["description"], form.cleaned_data["stage"])
+    drafts.keep_typed(draft, sending.typed_so_far())
+
+
+def _send(request: HttpRequest, sending: Sending, draft: Draft) -> HttpResponse:
+    if draft.row is None:  # cannot be: without a picture the form was refused
+        raise Http404
+    intake.take_in(draft.row, sending.garment_as_sent(), draft.token)
+    rounds.forget(request, sending.series)
+    return _to_thanks(request, draft)
+
+
+def _again(request: HttpRequest, sending: Sending, arrived: Arrived, given: Round) -> HttpResponse:
+    """Show the page again: fetched afresh where that is possible, else as the direct answer."""
+    draft, series = arrived.draft, sending.series
+    if arrived.status != OK or not rounds.remember(request, series, given):
+        return _page(request, sending, draft, arrived.status)
+    place = LEADS_TO.get(given.button, "") if sending.is_valid() else ""
+    answer = HttpResponseRedirect(f"{reverse('send', args=[series.slug])}?again=1{place}")
+    answer.status_code = 303
+    return keep_private(drafts.hand_over(request, answer, draft))
+
+
+def _to_thanks(request: HttpRequest, draft: Draft) -> HttpResponse:
+    answer = redirect("sent", slug=draft.row.series.slug if draft.row else "")
+    answer.status_code = 303
+    return keep_private(drafts.hand_over(request, answer, draft))
+
+
+def _closed(request: HttpRequest, series: Series) -> HttpResponse:
+    facts = {
+        "series": series,
+        "opens_later": timezone.localdate() < series.opens_on,
+        "closed_words": closed_words(series),
+    }
+    return render(request, "contributions/closed.html", facts)
+
+
+def _page(request: HttpRequest, sending: Sending, draft: Draft, status: int = OK) -> HttpResponse:
+    series = sending.series
+    earlier = drafts.of_browser(request, series)
+    facts = {
+        "series": series,
+        "sending": sending,
+        "draft": draft,
+        "is_open": is_open(series),
+        "closed_words": closed_words(series),
+        "earlier": earlier.row if earlier and earlier.is_sent else None,
+        "picture_stages": Photo.Stage.choices,
+        "room_left": settings.UPLOAD_MAX_PICTURES - len(sending.photos),
+    }
+    answer = render(request, "contributions/send.html", facts, status=status)
+    # Not "no-store": the browser's back button should bring back what was typed.
+    answer["Cache-Control"] = "private, no-cache"
+    return drafts.hand_over(request, answer, draft)
+
+
+def _files(request: HttpRequest) -> list[Arriving]:
+    """The files of the form, each with its description where one was typed before sending."""
+    files = request.FILES.getlist("pictures")
+    said = request.POST.getlist("new_description")
+    stages = request.POST.getlist("new_stage")
+    if not len(files) == len(said) == len(stages):
+        return [Arriving(file) for file in files]
+    return [Arriving(*one) for one in zip(files, said, stages, strict=True)]
+
+
+def _with_new_descriptions(posted: QueryDict, arrived: Arrived) -> QueryDict:
+    """What was posted, with the words about new pictures set where those of kept ones stand."""
+    said = posted.copy()
+    for photo, file in arrived.kept:
+        said[f"{prefix_of(photo)}-description"] = file.description
+        said[f"{prefix_of(photo)}-stage"] = file.stage
+    return said
+
+
+def _take_out(request: HttpRequest, draft: Draft) -> None:
+    wanted = request.POST.get("take_out", "")
+    if wanted and draft.row is not None:
+        keeping.take_out(draft.row, wanted)
+
+
+@require_safe
+def sent(request: HttpRequest, slug: str) -> HttpResponse:
+    """Thanks, and the private link; shown only to the browser that sent the garment."""
+    series = get_object_or_404(Series, slug=slug)
+    draft = drafts.of_browser(request, series)
+    if draft is None or not draft.is_sent:
+        raise Http404
+    token = link_token(draft.token)
+    is_good = garment_behind(token) == draft.row
+    facts = {
+        "series": series,
+        "garment": draft.row,
+        "link": address(reverse("private_link", args=[token])) if is_good else "",
+    }
+    return keep_private(render(request, "contributions/sent.html", facts))
+
+
+def is_open(series: Series) -> bool:
+    """Whether garments may be sent today."""
+    return series.is_open(timezone.localdate())
+
+
+def closed_words(series: Series) -> str:
+    """Why nothing can be sent now, and whom to write to."""
+    if timezone.localdate() < series.opens_on:
+        words = _("Garments may be sent from %(day)s on.")
+        return words % {"day": date_format(series.opens_on, "j F Y")}
+    return _(
+        "The call closed on %(day)s, so nothing can be sent any more. If yours is still on the "
+        "way, please write to %(contact)s."
+    ) % {"day": date_format(series.closes_on, "j F Y"), "contact": settings.CONTACT_EMAIL}

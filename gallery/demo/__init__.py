@@ -1,0 +1,1 @@
+"""The demo scenario: an invented series, invented knitters and their drawn photographs."""

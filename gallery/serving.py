@@ -1,0 +1,82 @@
+"""Web server and worker together until somebody says stop; the worker is started again if it dies."""
+
+import os
+import signal
+import subprocess
+import sys
+import threading
+from types import FrameType, TracebackType
+
+import waitress
+from django.conf import settings
+
+from gallery.wsgi import application
+
+PATIENCE = 40  # seconds a worker gets to end the step at hand
+PAUSE = 2  # seconds between two looks at the worker
+
+
+class Worker:
+    """The job worker as a process of its own, kept running while the site is served."""
+
+    def __init__(self) -> None:
+        self._stopping = threading.Event()
+        self._process = self._start()
+        self._watch = threading.Thread(target=self._keep_running, daemon=True)
+
+    def __enter__(self) -> "Worker":
+        self._watch.start()
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self._stopping.set()
+        self._watch.join()
+        self._process.terminate()
+        try:
+            self._process.wait(PATIENCE)
+        except subprocess.TimeoutExpired:
+            self._end_at_once()
+
+    def _start(self) -> subprocess.Popen[bytes]:
+        # A session of its own: Ctrl-C reaches us alone, and we let the worker end its step.
+        return subprocess.Popen(
+            [sys.executable, str(settings.CHECKOUT / "manage.py"), "qcluster"],
+            start_new_session=True,
+            env={**os.environ, "GALLERY_BASE_URL": settings.BASE_URL},
+        )
+
+    def _keep_running(self) -> None:
+        while not self._stopping.wait(PAUSE):
+            if self._process.poll() is not None:
+                self._process = self._start()
+
+    def _end_at_once(self) -> None:
+        if hasattr(os, "killpg"):
+            os.killpg(self._process.pid, signal.SIGKILL)
+        else:
+            self._process.kill()
+
+
+def _leave(number: int, frame: FrameType | None) -> None:
+    raise SystemExit(0)
+
+
+def serve(host: str, port: int) -> None:
+    """Serve the site and work its jobs until Ctrl-C or SIGTERM; raises OSError for a taken port."""
+    server = waitress.create_server(
+        application,
+        host=host,
+        port=port,
+        threads=8,
+        # A little above our own limit, so that the page with words answers before this one.
+        max_request_body_size=settings.UPLOAD_MAX_REQUEST_BYTES + 16 * 1024 * 1024,
+        ident="",
+    )
+    signal.signal(signal.SIGTERM, _leave)
+    with Worker():
+        server.run()

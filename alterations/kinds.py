@@ -169,9 +169,7 @@ class FreeNote:
         return cls(fields.get("text", ""))
 
 
-AnyAlteration = (
-    BodyLength | SleeveLength | SleeveWidth | YarnSwap | WorkedInHalves | FreeNote
-)
+AnyAlteration = BodyLength | SleeveLength | SleeveWidth | YarnSwap | WorkedInHalves | FreeNote
 
 _CLASSES = (BodyLength, SleeveLength, SleeveWidth, YarnSwap, WorkedInHalves, FreeNote)
 # The short names are stored by the site; never change one.

@@ -23,8 +23,7 @@ def finished(pattern: Pattern, size: Size, gauge: Gauge | None = None) -> tuple[
     """All measurements the pattern names, in cm, for a size at a gauge (the pattern's own)."""
     worked = gauge or pattern.gauge
     return tuple(
-        Measure(rule.key, rule.title, _cm(rule, pattern, size, worked))
-        for rule in pattern.measures
+        Measure(rule.key, rule.title, _cm(rule, pattern, size, worked)) for rule in pattern.measures
     )
 
 

@@ -165,8 +165,7 @@ def _piece(key: str, table: Table, sizes: int) -> tuple[Piece, ...]:
     columns = _columns(table, sizes, seams)
     table.done()
     return tuple(
-        Piece(key, title, columns[i], make[i], edge, panels[i], halved, words)
-        for i in range(sizes)
+        Piece(key, title, columns[i], make[i], edge, panels[i], halved, words) for i in range(sizes)
     )
 
 
@@ -261,4 +260,3 @@ def _measure(table: Table) -> MeasureRule:
     rule = MeasureRule(table.text("key"), table.text("title"), kind, tuple(table.texts("at")))
     table.done()
     return rule
-

@@ -157,7 +157,9 @@ class Table:
         for i, one in enumerate(listed):
             whole = isinstance(one, list) and all(type(v) is int and 0 <= v < 2000 for v in one)
             if not whole:
-                self.problem(key, "must be a list of whole numbers like [7, 6, 6].", self._column(listed, i))
+                self.problem(
+                    key, "must be a list of whole numbers like [7, 6, 6].", self._column(listed, i)
+                )
                 return [()] * many
         return [tuple(one) for one in listed] or [()] * many
 

@@ -4,7 +4,7 @@ from collections import Counter
 
 from alterations.errors import ShapingError
 from alterations.panels import panels_of
-from alterations.pattern import Piece, Section, Size
+from alterations.pattern import Section, Size
 from alterations.shaping import Schedule, spread_any_row, spread_even_rows
 
 

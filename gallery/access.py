@@ -1,11 +1,15 @@
 """Who is looking: the teacher, the sender with a private link, or anybody."""
 
 from collections.abc import Callable
+from typing import TypeVar
 
 from django.conf import settings
 from django.contrib.auth.models import AbstractBaseUser, AnonymousUser
 from django.http import HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import render
+
+Answer = TypeVar("Answer", bound=HttpResponseBase)
 
 _MINE = "mine"
 _MOST_OWN = 40
@@ -36,7 +40,7 @@ def is_own(request: HttpRequest, public_id: str) -> bool:
     return public_id in request.session.get(_MINE, [])
 
 
-def keep_private(response: HttpResponse) -> HttpResponse:
+def keep_private(response: Answer) -> Answer:
     """Mark an answer as one that no cache may keep and no referrer may carry on."""
     response["Cache-Control"] = "private, no-store"
     response["Referrer-Policy"] = "no-referrer"

@@ -147,6 +147,9 @@ PICTURES_DIR = MEDIA_ROOT / "pictures"
 FILMS_DIR = MEDIA_ROOT / "films"
 SEGMENTS_DIR = MEDIA_ROOT / "segments"
 
+# The film's size in pixels and its frames a second.
+FILM_WIDTH, FILM_HEIGHT, FILM_FPS = 1920, 1080, 30
+
 # What a person may send at once (documented in DEVELOPERS.md).
 UPLOAD_MAX_PICTURE_BYTES = 40 * 1024 * 1024
 UPLOAD_MAX_PICTURES = 12

@@ -80,6 +80,12 @@ def room_of(module: str) -> str | None:
     return max(fitting, key=len, default=None)
 
 
+def places_in(imported: str) -> list[str]:
+    """`a.b.c` names a, a.b and a.b.c."""
+    parts = imported.split(".")
+    return [".".join(parts[:length]) for length in range(1, len(parts) + 1)]
+
+
 def is_inside(module: str, places: set[str]) -> bool:
     return any(module == place or module.startswith(place + ".") for place in places)
 
@@ -118,7 +124,7 @@ class TheHouse(unittest.TestCase):
     def test_no_two_modules_import_each_other_in_a_circle(self) -> None:
         modules = dict(sources())
         graph = {
-            name: {m for m in modules for i in imports_of(path) if i == m or i.startswith(m + ".")}
+            name: {place for i in imports_of(path) for place in places_in(i) if place in modules}
             for name, path in modules.items()
         }
         packages = {name for name, path in modules.items() if path.name == "__init__.py"}

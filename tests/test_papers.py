@@ -26,7 +26,9 @@ def test_every_command_the_papers_name_exists() -> None:
 
 def test_every_command_of_our_own_is_named() -> None:
     own = {path.stem for path in CHECKOUT.glob("gallery/management/commands/[a-z]*.py")}
-    own |= {path.stem for path in CHECKOUT.glob("alterations/records/management/commands/[a-z]*.py")}
+    own |= {
+        path.stem for path in CHECKOUT.glob("alterations/records/management/commands/[a-z]*.py")
+    }
     named = set(re.findall(r"manage\.py ([a-z_]+)", DEVELOPERS))
     assert own - named == set()
 

@@ -5,7 +5,8 @@ import hashlib
 from django.db import transaction
 from django.utils.text import slugify
 
-from alterations.patternfile import PatternFileError, Problem, read_pattern
+from alterations import patternfile
+from alterations.errors import PatternFileError
 from alterations.records.models import BasePattern, PatternVersion
 
 
@@ -18,9 +19,9 @@ def read_text(raw: bytes) -> str:
         text = raw.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError as error:
         raise PatternFileError(
-            [Problem("the file", "it is not text in UTF-8; save it as plain text, UTF-8")]
+            ("the file: it is not text in UTF-8; save it as plain text, UTF-8",)
         ) from error
-    read_pattern(text)
+    patternfile.load_pattern(text)
     return text
 
 
@@ -30,7 +31,7 @@ def load_pattern(text: str) -> PatternVersion:
 
     Raises PatternFileError where the text is no pattern file.
     """
-    numbers = read_pattern(text)
+    numbers = patternfile.load_pattern(text)
     sha256 = hashlib.sha256(text.encode()).hexdigest()
     base, _ = BasePattern.objects.get_or_create(
         slug=slugify(numbers.name)[:50], defaults={"name": numbers.name}

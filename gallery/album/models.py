@@ -1,21 +1,36 @@
 """Rows of the film end: an album, its slides, the renders asked for and the films made."""
 
 from django.conf import settings
+from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 
 from gallery.contributions.models import opaque_id
+
+# Two cross-fades of 0.8 s and a moment to look; above 30 s nobody watches one picture.
+SHORTEST_SECONDS, LONGEST_SECONDS = 2, 30
 
 
 class Album(models.Model):
     """One closing film in the making."""
 
+    class Look(models.TextChoices):
+        EVENING = "evening", "evening: light letters on dark"
+        MORNING = "morning", "morning: dark letters on light"
+
     public_id = models.CharField(max_length=24, unique=True, default=opaque_id, editable=False)
     series = models.ForeignKey("series.Series", models.PROTECT, related_name="albums")
     title = models.CharField(max_length=200)
-    seconds_per_slide = models.DecimalField(max_digits=4, decimal_places=1, default=5)
+    seconds_per_slide = models.DecimalField(
+        max_digits=4,
+        decimal_places=1,
+        default=5,
+        validators=[MinValueValidator(SHORTEST_SECONDS), MaxValueValidator(LONGEST_SECONDS)],
+    )
+    look = models.CharField(max_length=10, choices=Look, default=Look.EVENING)
     music_sha256 = models.CharField(max_length=64, blank=True)
     music_name = models.CharField(max_length=255, blank=True)
     music_licence = models.CharField(max_length=400, blank=True)
+    # Counts every change, so that two people at it do not overwrite one another unseen.
     version = models.PositiveIntegerField(default=1)
     created_at = models.DateTimeField(auto_now_add=True)
 
@@ -42,8 +57,9 @@ class Slide(models.Model):
         "contributions.Photo", models.CASCADE, null=True, blank=True, related_name="slides"
     )
     title = models.CharField(max_length=200, blank=True)
-    # Words on a card; on a garment the teacher's own caption, empty where the generated one stands.
+    # The teacher's own words; all empty where the generated ones stand. A garment has no title.
     words = models.TextField(blank=True)
+    taken_out_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:
         ordering = ["album", "position", "pk"]
@@ -54,9 +70,17 @@ class Slide(models.Model):
     def __str__(self) -> str:
         return f"{self.kind} {self.position} of {self.album_id}"
 
+    @property
+    def has_own_words(self) -> bool:
+        """Whether the teacher wrote this slide's words herself."""
+        return bool(self.title or self.words)
+
 
 class Render(models.Model):
     """One wish for a film; its state is read from its dates."""
+
+    DONE, CANCELLED, FAILED = "done", "cancelled", "failed"
+    MAKING, WAITING = "making", "waiting"
 
     public_id = models.CharField(max_length=24, unique=True, default=opaque_id, editable=False)
     album = models.ForeignKey(Album, models.CASCADE, related_name="renders")
@@ -64,9 +88,16 @@ class Render(models.Model):
         settings.AUTH_USER_MODEL, models.PROTECT, related_name="renders"
     )
     requested_at = models.DateTimeField(auto_now_add=True)
-    plan = models.TextField(help_text="the film plan as it was when the film was asked for")
+    plan = models.TextField(help_text="what the film shows, as decided when it was last planned")
+    album_version = models.PositiveIntegerField(default=0)
+    replanned_at = models.DateTimeField(
+        null=True, blank=True, help_text="a permission was taken back while the film was made"
+    )
+    parts_found = models.PositiveIntegerField(default=0, help_text="made already when it began")
     parts_done = models.PositiveIntegerField(default=0)
     parts_total = models.PositiveIntegerField(default=0)
+    # Steps begun since the last one that came to its end.
+    tries = models.PositiveIntegerField(default=0)
     started_at = models.DateTimeField(null=True, blank=True)
     touched_at = models.DateTimeField(null=True, blank=True)
     cancelled_at = models.DateTimeField(null=True, blank=True)
@@ -79,15 +110,33 @@ class Render(models.Model):
     def __str__(self) -> str:
         return f"render {self.public_id}"
 
+    @property
+    def state(self) -> str:
+        """Where it stands: done, cancelled, failed, making or waiting."""
+        if hasattr(self, "film"):
+            return self.DONE
+        if self.cancelled_at:
+            return self.CANCELLED
+        if self.failed_at:
+            return self.FAILED
+        return self.MAKING if self.started_at else self.WAITING
+
+    @property
+    def is_open(self) -> bool:
+        """Whether somebody still has to work at it."""
+        return self.state in {self.MAKING, self.WAITING}
+
 
 class Film(models.Model):
     """A finished, verified and published film file."""
 
+    public_id = models.CharField(max_length=24, unique=True, default=opaque_id, editable=False)
     render = models.OneToOneField(Render, models.CASCADE, related_name="film")
     sha256 = models.CharField(max_length=64)
     bytes = models.PositiveBigIntegerField()
     frames = models.PositiveIntegerField()
     seconds = models.DecimalField(max_digits=8, decimal_places=3)
+    poster_sha256 = models.CharField(max_length=64)
     published_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
@@ -106,9 +155,14 @@ class FilmItem(models.Model):
     )
     photo_public_id = models.CharField(max_length=24)
     agreement_uuid = models.UUIDField()
-    entry_seqs = models.JSONField(default=list)
+    entry_seqs = models.JSONField(default=list, help_text="the ledger entries it was shown by")
+    purposes = models.JSONField(default=list, help_text="what these entries were asked for")
+    position = models.PositiveIntegerField(default=0)
     caption = models.TextField(blank=True)
     credit = models.CharField(max_length=400, blank=True)
+
+    class Meta:
+        ordering = ["film", "position"]
 
     def __str__(self) -> str:
         return f"{self.photo_public_id} in film {self.film_id}"

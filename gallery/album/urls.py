@@ -1,5 +1,24 @@
-"""Addresses of this room."""
+"""Addresses of the album desk and of the film, all under the teacher's desk."""
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from gallery.album import desk, films
+
+urlpatterns = [
+    path("series/<slug:slug>/albums/", desk.albums, name="albums"),
+    path("albums/<str:public_id>/", desk.album, name="album"),
+    path("albums/<str:public_id>/collect/", desk.album_collect, name="album_collect"),
+    path("albums/<str:public_id>/details/", desk.album_details, name="album_details"),
+    path("albums/<str:public_id>/film/", films.make_film, name="make_film"),
+    path("albums/<str:public_id>/<str:slide_id>/move/", desk.slide_move, name="slide_move"),
+    path("albums/<str:public_id>/<str:slide_id>/out/", desk.slide_take_out, name="slide_take_out"),
+    path("albums/<str:public_id>/<str:slide_id>/words/", desk.slide_words, name="slide_words"),
+    path("albums/<str:public_id>/<str:slide_id>.jpg", desk.slide_picture, name="slide_picture"),
+    path("films/<str:public_id>/", films.film, name="film"),
+    path("films/<str:public_id>/cancel/", films.film_cancel, name="film_cancel"),
+    path("films/<str:public_id>/go-on/", films.film_go_on, name="film_go_on"),
+    path("films/<str:public_id>/film.mp4", films.film_file, name="film_file"),
+    path("films/<str:public_id>/poster.jpg", films.film_poster, name="film_poster"),
+    path("films/<str:public_id>/captions.vtt", films.film_captions, name="film_captions"),
+    path("films/<str:public_id>/pack.zip", films.film_pack, name="film_pack"),
+]

@@ -23,9 +23,7 @@ def agreements_allowing(purpose: str) -> QuerySet[Agreement]:
         .order_by("-seq")
         .values("answer")[:1]
     )
-    return Agreement.objects.annotate(standing=Subquery(newest)).filter(
-        standing=Entry.Answer.GIVEN
-    )
+    return Agreement.objects.annotate(standing=Subquery(newest)).filter(standing=Entry.Answer.GIVEN)
 
 
 def may_use(agreement: Agreement | int | None, purpose: str) -> bool:

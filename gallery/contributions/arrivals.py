@@ -47,7 +47,7 @@ def take_in(draft: Draft, series: Series, files: Sequence[Arriving], address: st
     arrived = Arrived(draft)
     if not files:
         return arrived
-    if not limits.has_room():
+    if not limits.has_room(sum(file.file.size or 0 for file in files)):
         arrived.status = NO_ROOM
         arrived.refused.append(_no_room())
         return arrived

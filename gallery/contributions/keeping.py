@@ -20,6 +20,7 @@ from gallery.contributions.photos.safely import (
     remake_safely,
 )
 from gallery.contributions.pictures import SIZES, original_path, originals, safe_pictures
+from gallery.vault import VaultError
 
 LONGEST_NAME = 255
 
@@ -78,17 +79,21 @@ def receive_file(path: Path, sent_name: str) -> KeptFile:
     with tempfile.TemporaryDirectory(dir=settings.FILE_UPLOAD_TEMP_DIR) as folder:
         try:
             received = receive_safely(path, sent_name, Path(folder))
+            original = originals().put_file(path)
+            small = _kept_size(received.small)
         except PictureRefused as refused:
             raise NotKeptError(refused.sentence) from refused
-        return KeptFile(
-            name=sent_name[:LONGEST_NAME],
-            sha256=originals().keep(path),
-            kind=received.inspected.kind,
-            bytes=path.stat().st_size,
-            width=received.inspected.width,
-            height=received.inspected.height,
-            small=_kept_size(received.small),
-        )
+        except VaultError as trouble:
+            raise NotKeptError(str(trouble)) from trouble
+    return KeptFile(
+        name=sent_name[:LONGEST_NAME],
+        sha256=original.sha256,
+        kind=received.inspected.kind,
+        bytes=original.size,
+        width=received.inspected.width,
+        height=received.inspected.height,
+        small=small,
+    )
 
 
 @transaction.atomic
@@ -157,9 +162,8 @@ def _write_sizes(photo: Photo, made: Sequence[MadeSize]) -> None:
 
 
 def _kept_size(made: Remade) -> MadeSize:
-    size = made.path.stat().st_size
-    sha256 = safe_pictures().keep(made.path)
-    return MadeSize(made.size_name, sha256, made.width, made.height, size)
+    kept = safe_pictures().put_file(made.path)
+    return MadeSize(made.size_name, kept.sha256, made.width, made.height, kept.size)
 
 
 def _write_size(photo: Photo, made: MadeSize) -> None:

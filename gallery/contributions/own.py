@@ -8,8 +8,9 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from alterations.records import store
 from gallery.access import is_own, keep_private, open_as_own
-from gallery.contributions import permissions, worked_out
+from gallery.contributions import permissions
 from gallery.contributions.keeping import kept_photos
 from gallery.contributions.links import garment_behind
 from gallery.contributions.models import Contribution, Photo
@@ -44,7 +45,7 @@ def mine(request: HttpRequest, public_id: str) -> HttpResponse:
     facts = {
         "garment": garment,
         "pictures": [SentPicture(photo, shown(photo)) for photo in kept_photos(garment)],
-        "numbers": worked_out.of_sheet(garment.sheet) if garment.sheet else None,
+        "numbers": store.summary_of(garment.sheet) if garment.sheet else None,
         "permissions": allowed,
         "allows_something": any(one.is_given for one in allowed),
     }

@@ -26,7 +26,7 @@ from gallery.contributions.keeping import kept_photos
 from gallery.contributions.models import Photo
 from gallery.contributions.permission_form import PermissionsForm
 from gallery.contributions.shown import ShownPicture, small
-from gallery.contributions.worked_out import Refused, WorkedOut, work_out
+from gallery.contributions.worked_out import RefusedError, WorkedOut, work_out
 from gallery.series.models import Series
 
 NEVER_KEPT = {"is_old_enough"}  # given anew with each sending, like the permissions
@@ -109,7 +109,7 @@ class Sending:
         size, gauge = self.garment.cleaned_data["size"], self.garment.gauge
         try:
             self.worked_out = work_out(self.pattern, size, self.changes.alterations, gauge)
-        except Refused as refused:
+        except RefusedError as refused:
             self.changes.add_error(self.changes.field_of(refused.kind), str(refused))
         return self.worked_out is not None
 

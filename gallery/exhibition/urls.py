@@ -1,5 +1,15 @@
-"""Addresses of this room."""
+"""Addresses of the public pages."""
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from gallery.exhibition import call, pictures, views
+
+urlpatterns = [
+    path("", views.front, name="front"),
+    path("privacy/", call.privacy, name="privacy"),
+    path("series/<slug:slug>/", call.call, name="call"),
+    path("series/<slug:slug>/garments/", views.garments, name="garments"),
+    path("garments/<str:public_id>/", views.garment, name="garment"),
+    path("pictures/<str:public_id>/original", pictures.original, name="original"),
+    path("pictures/<str:public_id>/<slug:size>.jpg", pictures.picture, name="picture"),
+]

@@ -8,7 +8,7 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from alterations.patternfile import PatternFileError
+from alterations.errors import PatternFileError
 from alterations.records.load import load_pattern, read_text
 from alterations.records.models import PatternVersion
 from gallery.series.models import Series
@@ -34,7 +34,7 @@ class PatternField(forms.FileField):
         try:
             return read_text(file.read())
         except PatternFileError as error:
-            raise forms.ValidationError([str(problem) for problem in error.problems]) from error
+            raise forms.ValidationError(list(error.problems)) from error
 
 
 class PatternForm(forms.Form):

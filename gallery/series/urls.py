@@ -1,5 +1,16 @@
-"""Addresses of this room (the lead restores them once the library is there)."""
+"""Addresses of the pattern's numbers, the short address, help, and the teacher's own series."""
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from gallery.series import desk, views
+
+urlpatterns = [
+    path("series/<slug:slug>/qr.svg", views.call_qr, name="call_qr"),
+    path("series/<slug:slug>/numbers/", views.pattern_numbers, name="pattern_numbers"),
+    path("series/<slug:slug>/pattern.toml", views.pattern_file, name="pattern_file"),
+    path("go/<slug:code>/", views.short_address, name="short_address"),
+    path("help/", views.help_page, name="help"),
+    path("desk/new-series/", desk.new_series, name="new_series"),
+    path("desk/series/<slug:slug>/details/", desk.series_details, name="series_details"),
+    path("desk/series/<slug:slug>/pattern/", desk.pattern_upload, name="pattern_upload"),
+]

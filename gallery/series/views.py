@@ -1,4 +1,4 @@
-"""Doors of the series: the call page, its short address and code, the pattern's numbers."""
+"""Doors of the series: its short address and code, the pattern's numbers, help."""
 
 import io
 
@@ -6,28 +6,11 @@ import segno
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
-from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from alterations.records import store
-from gallery.consent.texts import current_texts
 from gallery.letters import address
 from gallery.series.models import Series
-
-
-@require_safe
-def call(request: HttpRequest, slug: str) -> HttpResponse:
-    """What to send, what it will be used for, until when."""
-    series = get_object_or_404(Series, slug=slug)
-    today = timezone.localdate()
-    facts = {
-        "series": series,
-        "is_open": series.is_open(today),
-        "opens_later": today < series.opens_on,
-        "questions": current_texts(scope=series.slug),
-        "short_address": address(reverse("short_address", args=[series.short_code])),
-    }
-    return render(request, "series/call.html", facts)
 
 
 @require_safe
@@ -72,9 +55,3 @@ def pattern_file(request: HttpRequest, slug: str) -> HttpResponse:
 def help_page(request: HttpRequest) -> HttpResponse:
     """How the site works, and whom to ask."""
     return render(request, "series/help.html")
-
-
-@require_safe
-def privacy(request: HttpRequest) -> HttpResponse:
-    """Who keeps what, why, for how long, and what a sender may ask for."""
-    return render(request, "series/privacy.html", {"questions": current_texts()})

@@ -20,7 +20,9 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         call_command("collectstatic", interactive=False, verbosity=0)
-        self.stdout.write(f"Serving at http://{options['host']}:{options['port']}/ (Ctrl-C ends it)")
+        self.stdout.write(
+            f"Serving at http://{options['host']}:{options['port']}/ (Ctrl-C ends it)"
+        )
         try:
             serve(options["host"], options["port"])
         except OSError as error:

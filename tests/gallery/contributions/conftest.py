@@ -39,7 +39,7 @@ def places(tmp_path: Path, settings: Any) -> None:
 @pytest.fixture(autouse=True)
 def room_on_the_disk(monkeypatch: pytest.MonkeyPatch) -> None:
     """Whether this machine's disk is full is no matter of these tests."""
-    monkeypatch.setattr(limits, "has_room", lambda: True)
+    monkeypatch.setattr(limits, "has_room", lambda _: True)
 
 
 @pytest.fixture

@@ -1,41 +1,16 @@
-"""How much may arrive: room on the disk, pictures an hour; and what a reader sees as one letter."""
+"""How much may arrive: pictures an hour; and what a reader sees as one letter."""
 
 import datetime
-import shutil
-from typing import Any, NamedTuple
+from typing import Any
 
 import pytest
 from django.utils import timezone
 
 from gallery.contributions import limits
-from gallery.contributions.limits import has_room, may_arrive
+from gallery.contributions.limits import may_arrive
 from gallery.contributions.models import Arrival
 from gallery.contributions.tokens import is_token, link_token, new_token
 from gallery.contributions.writing import letters_seen
-
-GIB = 1024**3
-
-
-class Disk(NamedTuple):
-    total: int
-    used: int
-    free: int
-
-
-@pytest.mark.parametrize(
-    ("total", "free", "may"),
-    [
-        (10 * GIB, 2 * GIB, True),  # 2 GiB is more than 5 % of a small disk
-        (10 * GIB, 2 * GIB - 1, False),
-        (100 * GIB, 5 * GIB, True),  # 5 % of a large one
-        (100 * GIB, 5 * GIB - 1, False),
-    ],
-)
-def test_two_gibibyte_and_five_per_cent_stay_free(
-    monkeypatch: pytest.MonkeyPatch, total: int, free: int, may: bool
-) -> None:
-    monkeypatch.setattr(shutil, "disk_usage", lambda _: Disk(total, total - free, free))
-    assert has_room() is may
 
 
 @pytest.mark.django_db

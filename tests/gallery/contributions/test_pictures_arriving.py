@@ -3,12 +3,13 @@
 from typing import Any
 
 import pytest
-from django.conf import settings as site
+from django.core.files.uploadedfile import UploadedFile
 
 from gallery import jobs
 from gallery.contributions import limits
 from gallery.contributions.models import Contribution, Photo, Rendition
 from gallery.contributions.pictures import SIZES, original_path
+from gallery.contributions.uploads import MeasuredUpload
 
 from .conftest import Knitter, broken, picture
 
@@ -160,7 +161,7 @@ def test_more_pictures_than_an_hour_may_bring_wait_politely(
 def test_a_full_disk_takes_no_picture_and_loses_no_word(
     knitter: Knitter, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(limits, "has_room", lambda: False)
+    monkeypatch.setattr(limits, "has_room", lambda _: False)
     answer = knitter.post(pictures=picture(), notes="all typed")
     assert answer.status_code == 507
     assert "no room for more pictures" in mistakes(answer)
@@ -198,21 +199,34 @@ def test_a_file_name_with_markup_stays_text(knitter: Knitter) -> None:
     assert "<img src=x" not in page
 
 
-def test_an_upload_keeps_one_byte_more_than_the_limit_and_no_more(
-    knitter: Knitter, settings: Any
+def arrive(chunks: list[bytes]) -> UploadedFile:
+    """A file in pieces, the way the parser of a request hands them on."""
+    handler = MeasuredUpload()
+    handler.new_file("pictures", "huge.jpg", "image/jpeg", None)
+    start = 0
+    for chunk in chunks:
+        handler.receive_data_chunk(chunk, start)
+        start += len(chunk)
+    file = handler.file_complete(start)
+    assert file is not None
+    return file
+
+
+@pytest.mark.parametrize(
+    ("chunks", "kept"),
+    [
+        ([b"a" * 60, b"b" * 39], 99),
+        ([b"a" * 60, b"b" * 40], 100),
+        ([b"a" * 60, b"b" * 41], 101),  # one byte more tells that it was too large
+        ([b"a" * 60, b"b" * 60, b"c" * 900], 101),
+    ],
+)
+def test_of_a_file_that_is_too_large_only_one_byte_more_is_written(
+    settings: Any, chunks: list[bytes], kept: int
 ) -> None:
     settings.UPLOAD_MAX_PICTURE_BYTES = 100
-    sizes = []
-
-    def look(request: Any, *_: Any) -> Any:
-        sizes.extend(file.size for file in request.FILES.getlist("pictures"))
-        return []
-
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("gallery.contributions.views._files", look)
-        knitter.post("add", pictures=picture())
-    assert sizes == [101]
-    assert site.FILE_UPLOAD_HANDLERS == ["gallery.contributions.uploads.MeasuredUpload"]
+    with arrive(chunks) as file:
+        assert (file.size, len(file.read())) == (kept, kept)
 
 
 def test_the_page_after_a_mistake_can_be_loaded_again(knitter: Knitter) -> None:

@@ -6,7 +6,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
-from alterations.patternfile import PatternFileError
+from alterations.errors import PatternFileError
 from alterations.records.load import load_pattern, read_text
 
 

@@ -1,0 +1,154 @@
+"""Sheets to and from the library's plain values, and what a sheet says in numbers and words."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from functools import lru_cache
+
+from django.db import transaction
+
+from alterations import patternfile
+from alterations.caption import caption
+from alterations.errors import AlterationsError
+from alterations.gauge import Gauge
+from alterations.kinds import AnyAlteration, FreeNote, YarnSwap, from_plain, to_plain
+from alterations.lines import Line, lines
+from alterations.pattern import Pattern
+from alterations.recalculate import Result, recalculate
+from alterations.records.models import PatternVersion, Sheet
+from alterations.tables import Table, size_table
+
+KEPT_PATTERNS = 64
+
+
+@dataclass(frozen=True)
+class Summary:
+    """What pages show of a sheet: base → made, the knitter's own notes, what to look at twice."""
+
+    size_name: str
+    lines: tuple[Line, ...]
+    notes: tuple[str, ...]
+    findings: tuple[str, ...]
+    yarn: str
+    tool: str
+    trouble: str = ""
+
+
+def pattern_of(version: PatternVersion) -> Pattern:
+    """The numbers of a pattern version; the text of a version never changes, so it is read once."""
+    return _read(version.sha256, version.text)
+
+
+@lru_cache(maxsize=KEPT_PATTERNS)
+def _read(sha256: str, text: str) -> Pattern:
+    return patternfile.load_pattern(text)
+
+
+def tables_of(pattern: Pattern) -> tuple[Table, ...]:
+    """The pattern's numbers as tables of sizes."""
+    return size_table(pattern)
+
+
+def alterations_of(sheet: Sheet) -> tuple[AnyAlteration, ...]:
+    """What was changed, as it was entered."""
+    return tuple(from_plain(line.kind, line.entered) for line in sheet.lines.all())
+
+
+def gauge_of(sheet: Sheet) -> Gauge | None:
+    """Her own swatch, or None where she knitted to the pattern's gauge."""
+    if sheet.swatch_stitches is None or sheet.swatch_rows is None:
+        return None
+    return Gauge(Fraction(sheet.swatch_stitches), Fraction(sheet.swatch_rows))
+
+
+def result_of(sheet: Sheet) -> Result:
+    """The recalculated garment.
+
+    Raises AlterationsError where the pattern cannot be changed so.
+    """
+    return recalculate(
+        pattern_of(sheet.version), sheet.size_name, alterations_of(sheet), gauge=gauge_of(sheet)
+    )
+
+
+def lines_of(sheet: Sheet) -> tuple[Line, ...]:
+    """Base → made, a line for each changed number."""
+    return lines(result_of(sheet))
+
+
+def caption_of(sheet: Sheet) -> str:
+    """One line for the film; the size alone where the change cannot be worked out."""
+    try:
+        return caption(result_of(sheet))
+    except AlterationsError:
+        return f"Size {sheet.size_name}"
+
+
+def summary_of(sheet: Sheet) -> Summary:
+    """Everything a page says about a sheet; trouble is a sentence, never an exception."""
+    alterations = alterations_of(sheet)
+    notes = tuple(one.text for one in alterations if isinstance(one, FreeNote))
+    shown: tuple[Line, ...] = ()
+    findings: tuple[str, ...] = ()
+    trouble = ""
+    try:
+        result = result_of(sheet)
+        shown, findings = lines(result), tuple(one.sentence for one in result.findings)
+    except AlterationsError as error:
+        trouble = str(error)
+    return Summary(
+        size_name=sheet.size_name,
+        lines=shown,
+        notes=notes,
+        findings=findings,
+        yarn=_yarn(sheet, alterations),
+        tool=_tool(sheet),
+        trouble=trouble,
+    )
+
+
+def _yarn(sheet: Sheet, alterations: Sequence[AnyAlteration]) -> str:
+    other = [one.name for one in alterations if isinstance(one, YarnSwap)]
+    return other[0] if other else pattern_of(sheet.version).yarn.name
+
+
+def _tool(sheet: Sheet) -> str:
+    words = [sheet.get_tool_display()] if sheet.tool else []
+    if sheet.machine_pitch_mm:
+        words.append(f"{sheet.machine_pitch_mm.normalize():f} mm pitch")
+    if sheet.machine_needles:
+        words.append(f"{sheet.machine_needles} needles")
+    if sheet.needle_mm:
+        words.append(f"{sheet.needle_mm.normalize():f} mm")
+    return ", ".join(words)
+
+
+@transaction.atomic
+def keep_sheet(
+    version: PatternVersion,
+    size_name: str,
+    alterations: Sequence[AnyAlteration],
+    *,
+    tool: str = "",
+    machine_pitch_mm: Decimal | None = None,
+    machine_needles: Decimal | int | None = None,
+    needle_mm: Decimal | None = None,
+    swatch_stitches: Decimal | None = None,
+    swatch_rows: Decimal | None = None,
+) -> Sheet:
+    """Keep what was made and what was changed, each line as it was entered."""
+    sheet = Sheet.objects.create(
+        version=version,
+        size_name=size_name,
+        tool=tool,
+        machine_pitch_mm=machine_pitch_mm,
+        machine_needles=int(machine_needles) if machine_needles is not None else None,
+        needle_mm=needle_mm,
+        swatch_stitches=swatch_stitches,
+        swatch_rows=swatch_rows,
+    )
+    for position, alteration in enumerate(alterations, start=1):
+        kind, entered = to_plain(alteration)
+        sheet.lines.create(position=position, kind=kind, entered=entered)
+    return sheet

@@ -1,0 +1,100 @@
+"""Everything a video editor needs beside the film, in one file."""
+
+import hashlib
+import json
+import tempfile
+import zipfile
+from pathlib import Path
+from typing import IO
+
+from django.conf import settings
+from django.utils.translation import gettext as _
+
+from gallery.album.asking import as_allowed
+from gallery.album.film import captions, planfile
+from gallery.album.film.plan import FilmPlan
+from gallery.album.models import Film
+from gallery.album.publish import films
+
+CHUNK = 1024 * 1024
+
+
+class PackClosedError(Exception):
+    """The film holds something that may no longer be shown."""
+
+
+def plan_behind(film: Film) -> FilmPlan:
+    """The plan the film was made from."""
+    return planfile.from_text(film.render.plan)
+
+
+def is_open(film: Film) -> bool:
+    """Whether everything in the film is still allowed at this moment."""
+    plan = plan_behind(film)
+    return as_allowed(plan) == plan
+
+
+def papers(film: Film) -> dict[str, str]:
+    """The texts of the pack by file name."""
+    plan = plan_behind(film)
+    names = captions.credits(plan)
+    return {
+        "captions.vtt": captions.captions_vtt(plan),
+        "chapters.vtt": captions.chapters_vtt(plan),
+        "chapters.txt": captions.chapters_text(plan),
+        "credits.txt": "".join(f"{name}\n" for name in names),
+        "account.txt": captions.account(plan),
+        "READ ME FIRST.txt": _what_is_what(film),
+    }
+
+
+def _what_is_what(film: Film) -> str:
+    music = film.render.album.music_licence
+    licence = _("Music: %(words)s") % {"words": music} + "\n" if music else ""
+    return (
+        _(
+            "film.mp4      the film, %(width)s x %(height)s, H.264\n"
+            "poster.jpg    a picture to stand for it\n"
+            "captions.vtt  the words of every slide (WebVTT)\n"
+            "chapters.vtt  a chapter for every slide (WebVTT)\n"
+            "chapters.txt  the chapters with time codes, for the description of the video\n"
+            "credits.txt   the names that may be named, exactly as they may be written; no others\n"
+            "account.txt   the film in words, for those who cannot see it\n"
+            "manifest.json the SHA-256 of each file\n"
+            "\n"
+            "Permissions can be taken back. Before you publish this film again, look on the desk "
+            "whether it is still open.\n"
+        )
+        % {"width": settings.FILM_WIDTH, "height": settings.FILM_HEIGHT}
+        + licence
+    )
+
+
+def write_pack(film: Film) -> IO[bytes]:
+    """The pack as an open temporary file, at its beginning.
+
+    Raises PackClosedError where a permission was taken back since the film was made.
+    """
+    if not is_open(film):
+        raise PackClosedError
+    texts = {name: text.encode() for name, text in papers(film).items()}
+    files = {
+        "film.mp4": films().path(film.sha256),
+        "poster.jpg": films().path(film.poster_sha256),
+    }
+    hashes = {name: _hash_of(path) for name, path in files.items()}
+    hashes |= {name: hashlib.sha256(text).hexdigest() for name, text in texts.items()}
+    texts["manifest.json"] = json.dumps(hashes, indent=1, sort_keys=True).encode()
+    pack = tempfile.TemporaryFile(dir=settings.FILE_UPLOAD_TEMP_DIR)  # noqa: SIM115 (the answer closes it)
+    with zipfile.ZipFile(pack, "w", zipfile.ZIP_DEFLATED) as archive:
+        for name, path in files.items():
+            archive.write(path, name, compress_type=zipfile.ZIP_STORED)
+        for name, text in texts.items():
+            archive.writestr(name, text)
+    pack.seek(0)
+    return pack
+
+
+def _hash_of(path: Path) -> str:
+    with path.open("rb") as file:
+        return hashlib.file_digest(file, "sha256").hexdigest()

@@ -1,0 +1,1 @@
+"""Uploaded pictures made safe: told apart, looked into, made anew from pixels. No Django."""

@@ -1,0 +1,10 @@
+"""The one refusal of this room: a picture that cannot be taken, in a sentence."""
+
+
+class PictureRefused(Exception):  # noqa: N818 (it is an answer to a person, not a fault of ours)
+    """A picture that is not taken; `sentence` says why and what to do."""
+
+    def __init__(self, code: str, sentence: str) -> None:
+        self.code = code
+        self.sentence = sentence
+        super().__init__(sentence)

@@ -1,0 +1,19 @@
+"""All figures that guard the decoding of strangers' pictures, with their reasons."""
+
+MIB = 1024 * 1024
+
+# A decoded pixel costs up to 4 bytes, several times over while it is turned and scaled: 64 million
+# fit into the child's memory. JPEG can be decoded at a half, a quarter or an eighth of its size.
+MOST_PIXELS = 64_000_000
+MOST_PIXELS_JPEG = 200_000_000
+LONGEST_SIDE = 30_000
+
+# What the child process that decodes may use; the kernel ends it where it wants more.
+CHILD_MEMORY_BYTES = 1536 * MIB
+CHILD_CPU_SECONDS = 20
+CHILD_WALL_SECONDS = 30
+
+# Above this many pixels a JPEG is decoded reduced where enough pixels remain for the film.
+FULL_DECODE_PIXELS = 64_000_000
+
+LONGEST_REQUEST = 64 * 1024  # characters of one request to the child

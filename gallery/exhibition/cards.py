@@ -1,0 +1,67 @@
+"""A garment as the public pages show it: its title, its pictures, its numbers in words."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from django.utils.translation import gettext as _
+
+from alterations.records import store
+from gallery.contributions.models import Photo
+from gallery.contributions.shown import ShownPicture, shown
+from gallery.exhibition.showing import ShownGarment
+
+
+@dataclass(frozen=True)
+class Card:
+    """What a page shows of one garment; `picture` is None where none may be shown."""
+
+    public_id: str
+    title: str
+    picture: ShownPicture | None
+    credit: str
+    is_in_progress: bool
+
+
+def card_of(garment: ShownGarment) -> Card:
+    """A garment for the page of pictures."""
+    title = title_of(garment)
+    pictures = pictures_of(garment)
+    return Card(
+        public_id=garment.contribution.public_id,
+        title=title,
+        picture=pictures[0] if pictures else None,
+        credit=garment.credit,
+        is_in_progress=garment.contribution.stage == "in_progress",
+    )
+
+
+def title_of(garment: ShownGarment) -> str:
+    """The line of the record where numbers may be shown, else the pattern's name alone."""
+    sheet = garment.contribution.sheet
+    if sheet is None:
+        return _("A garment")
+    if garment.words_are_shown:
+        return store.caption_of(sheet)
+    return sheet.version.pattern.name
+
+
+def pictures_of(garment: ShownGarment) -> list[ShownPicture]:
+    """Its pictures; one without a description of its own is described by the record."""
+    fallback = _fallback(garment)
+    finished_first: Sequence[Photo] = sorted(
+        garment.photos, key=lambda photo: photo.stage != Photo.Stage.FINISHED
+    )
+    return [_picture(photo, fallback) for photo in finished_first]
+
+
+def _picture(photo: Photo, fallback: str) -> ShownPicture:
+    if photo.description:
+        return shown(photo)
+    stage = Photo.Stage(photo.stage).label
+    return replace(shown(photo), alt=f"{fallback}, {stage}")
+
+
+def _fallback(garment: ShownGarment) -> str:
+    sheet = garment.contribution.sheet
+    name = sheet.version.pattern.name if sheet else _("A garment")
+    return f"{name}: {title_of(garment)}" if garment.words_are_shown else name

@@ -1,0 +1,86 @@
+"""What may be shown to everybody now: permitted by the sender, approved by the teacher."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from django.db.models import Prefetch, Q, QuerySet
+
+from gallery.consent import gate
+from gallery.consent.purposes import NAME, NOTES, PUBLIC_PAGES
+from gallery.contributions.models import Contribution, Photo
+from gallery.review import standing
+from gallery.series.models import Series
+
+
+@dataclass(frozen=True)
+class ShownGarment:
+    """One garment with exactly what may be shown of it; credit is empty where no name may be."""
+
+    contribution: Contribution
+    photos: Sequence[Photo]
+    words_are_shown: bool
+    credit: str
+
+
+def shown_photos() -> QuerySet[Photo]:
+    """Photos that are approved, allowed on the public pages and made safe."""
+    return standing.approved_photos().filter(
+        contribution__agreement__in=gate.agreements_allowing(PUBLIC_PAGES),
+        safe_at__isnull=False,
+    )
+
+
+def shown_words() -> QuerySet[Contribution]:
+    """Garments whose numbers and notes are approved and allowed."""
+    return standing.approved_words().filter(agreement__in=gate.agreements_allowing(NOTES))
+
+
+def shown_garments(series: Series | None = None) -> QuerySet[Contribution]:
+    """Garments of which something may be shown, the latest first."""
+    garments = Contribution.objects.filter(
+        Q(pk__in=shown_photos().values("contribution")) | Q(pk__in=shown_words().values("pk"))
+    )
+    if series is not None:
+        garments = garments.filter(series=series)
+    return garments.order_by("-sent_at", "-pk")
+
+
+def may_show_photo(photo: Photo) -> bool:
+    """Whether everybody may see that photo now."""
+    return shown_photos().filter(pk=photo.pk).exists()
+
+
+def may_show_words(contribution: Contribution) -> bool:
+    """Whether everybody may read that garment's numbers and notes now."""
+    return shown_words().filter(pk=contribution.pk).exists()
+
+
+def gathered(garments: QuerySet[Contribution]) -> list[ShownGarment]:
+    """The garments with what may be shown of each, in a constant number of queries."""
+    pictures = Prefetch(
+        "photos", shown_photos().prefetch_related("renditions"), to_attr="shown_pictures"
+    )
+    rows = list(
+        garments.select_related(
+            "series", "sheet__version", "sheet__version__pattern"
+        ).prefetch_related(pictures, "sheet__lines")
+    )
+    with_words = set(shown_words().filter(pk__in=_keys(rows)).values_list("pk", flat=True))
+    named = set(
+        gate.agreements_allowing(NAME)
+        .filter(pk__in=[row.agreement_id for row in rows])
+        .values_list("pk", flat=True)
+    )
+    return [
+        ShownGarment(
+            contribution=row,
+            photos=row.shown_pictures,  # type: ignore[attr-defined]
+            words_are_shown=row.pk in with_words,
+            credit=row.credit_name if row.agreement_id in named else "",
+        )
+        for row in rows
+    ]
+
+
+def _keys(rows: Iterable[Contribution]) -> list[int]:
+    return [row.pk for row in rows]

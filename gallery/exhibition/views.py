@@ -1,0 +1,62 @@
+"""Doors of the public pages: the front, the garments of a series, one garment."""
+
+from django.core.paginator import Paginator
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.utils import timezone
+from django.views.decorators.http import require_safe
+
+from alterations.records import store
+from gallery.exhibition import cards, showing
+from gallery.series.models import Series
+
+A_PAGE = 24
+LATEST = 8
+
+
+@require_safe
+def front(request: HttpRequest) -> HttpResponse:
+    """The series of this site, open calls first, and the latest garments."""
+    today = timezone.localdate()
+    series = sorted(Series.objects.all(), key=lambda one: not one.is_open(today))
+    latest = showing.gathered(showing.shown_garments()[:LATEST])
+    facts = {
+        "open_series": [one for one in series if one.is_open(today)],
+        "other_series": [one for one in series if not one.is_open(today)],
+        "cards": [cards.card_of(one) for one in latest],
+    }
+    return render(request, "exhibition/front.html", facts)
+
+
+@require_safe
+def garments(request: HttpRequest, slug: str) -> HttpResponse:
+    """The page of pictures of a series."""
+    series = get_object_or_404(Series, slug=slug)
+    page = Paginator(showing.shown_garments(series), A_PAGE).get_page(request.GET.get("page"))
+    shown = showing.gathered(page.object_list)
+    facts = {
+        "series": series,
+        "page": page,
+        "cards": [cards.card_of(one) for one in shown],
+        "is_open": series.is_open(timezone.localdate()),
+    }
+    return render(request, "exhibition/garments.html", facts)
+
+
+@require_safe
+def garment(request: HttpRequest, public_id: str) -> HttpResponse:
+    """One garment: its pictures, and its numbers where they may be shown."""
+    found = showing.gathered(showing.shown_garments().filter(public_id=public_id))
+    if not found:
+        raise Http404
+    shown = found[0]
+    sheet = shown.contribution.sheet
+    facts = {
+        "shown": shown,
+        "garment": shown.contribution,
+        "series": shown.contribution.series,
+        "title": cards.title_of(shown),
+        "pictures": cards.pictures_of(shown),
+        "numbers": store.summary_of(sheet) if sheet and shown.words_are_shown else None,
+    }
+    return render(request, "exhibition/garment.html", facts)

@@ -1,0 +1,46 @@
+"""Answers what a changed garment's numbers are: a base pattern and alterations in, a result out.
+
+Plain Python, standard library only; exact inside, rounded once at the end.
+"""
+
+from alterations.caption import caption
+from alterations.errors import AlterationsError, PatternFileError
+from alterations.findings import findings
+from alterations.gauge import Gauge
+from alterations.kinds import (
+    BodyLength,
+    FreeNote,
+    SleeveLength,
+    SleeveWidth,
+    WorkedInHalves,
+    YarnSwap,
+)
+from alterations.lines import lines
+from alterations.pattern import Pattern
+from alterations.patternfile import load_pattern, read_pattern
+from alterations.recalculate import Result, recalculate
+from alterations.tables import size_table
+from alterations.units import Length, parse_length
+
+__all__ = [
+    "AlterationsError",
+    "BodyLength",
+    "FreeNote",
+    "Gauge",
+    "Length",
+    "Pattern",
+    "PatternFileError",
+    "Result",
+    "SleeveLength",
+    "SleeveWidth",
+    "WorkedInHalves",
+    "YarnSwap",
+    "caption",
+    "findings",
+    "lines",
+    "load_pattern",
+    "parse_length",
+    "read_pattern",
+    "recalculate",
+    "size_table",
+]

@@ -2,6 +2,7 @@
 
 from fractions import Fraction
 from graphlib import CycleError, TopologicalSorter
+from itertools import pairwise
 
 from alterations.errors import PatternError
 from alterations.gauge import Gauge
@@ -28,7 +29,7 @@ def in_order(pattern: Pattern) -> tuple[Follow, ...]:
     graph = {follow.what: set(follow.of) for follow in pattern.follows}
     for piece in pattern.sizes[0].pieces:
         keys = [f"{piece.key}.{section.key}.stitches" for section in piece.sections]
-        for below, above in zip(keys, keys[1:], strict=False):
+        for below, above in pairwise(keys):
             graph.setdefault(above, set()).add(below)
     try:
         order = tuple(TopologicalSorter(graph).static_order())

@@ -24,7 +24,7 @@ RELAXED_RATIO = (Fraction("1.2"), Fraction("1.5"))
 
 @dataclass(frozen=True)
 class Gauge:
-    """Stitches and rows counted over 10 cm, over 4 in, or nominally; refuses what cannot be knitted."""
+    """Stitches and rows over 10 cm, over 4 in, or nominally; refuses what cannot be knitted."""
 
     stitches: Fraction
     rows: Fraction

@@ -86,7 +86,12 @@ def reshape(size: Size, wish: Wish, gauges: Gauges) -> Size:
         _finished(base, piece, wish)
         for base, piece in zip(size.pieces, changed.pieces, strict=True)
     )
-    return replace(changed, pieces=finished)
+    changed = replace(changed, pieces=finished)
+    # A neck is curved anew only now, so what is picked up along it is counted again.
+    for follow in in_order(gauges.pattern):
+        if follow.rule == "neck edge":
+            changed = _followed(follow, size, changed, gauges)
+    return changed
 
 
 def parts_of(size: Size) -> dict[str, tuple[Piece, Section]]:

@@ -5,6 +5,7 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from alterations.errors import ShapingError
 from alterations.rounding import round_half_up, square_root
@@ -187,7 +188,7 @@ def neck_curve(half_width: int, double_rows: int) -> tuple[int, ...]:
         round_half_up(half_width * square_root(1 - (1 - Fraction(j, double_rows)) ** 2))
         for j in range(double_rows + 1)
     ]
-    steps = (after - before for before, after in zip(reach, reach[1:], strict=False))
+    steps = (after - before for before, after in pairwise(reach))
     return tuple(sorted(steps, reverse=True))
 
 

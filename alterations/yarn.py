@@ -1,8 +1,8 @@
 """How much yarn a garment takes: tex, loop length, metres, balls and grams.
 
 Loop length follows Munden's relation l = sqrt(ks / S) for relaxed plain knit (J. Text. Inst. 50,
-1959, from memory, unverified); it sets a starting estimate, which the pattern's own published amount
-then corrects.
+1959, from memory, unverified); it sets a starting estimate, which the pattern's own published
+amount then corrects.
 """
 
 from fractions import Fraction

@@ -1,4 +1,4 @@
-"""Web server and worker together until somebody says stop; the worker is started again if it dies."""
+"""Web server and worker together until told to stop; a worker that dies is started again."""
 
 import os
 import signal
@@ -44,7 +44,7 @@ class Worker:
 
     def _start(self) -> subprocess.Popen[bytes]:
         # A session of its own: Ctrl-C reaches us alone, and we let the worker end its step.
-        return subprocess.Popen(
+        return subprocess.Popen(  # noqa: S603 (our own program with our own arguments)
             [sys.executable, str(settings.CHECKOUT / "manage.py"), "qcluster"],
             start_new_session=True,
             env={**os.environ, "GALLERY_BASE_URL": settings.BASE_URL},

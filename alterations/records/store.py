@@ -11,6 +11,7 @@ from django.db import transaction
 from alterations import patternfile
 from alterations.caption import caption
 from alterations.errors import AlterationsError
+from alterations.findings import findings
 from alterations.gauge import Gauge
 from alterations.kinds import AnyAlteration, FreeNote, YarnSwap, from_plain, to_plain
 from alterations.lines import Line, lines
@@ -63,13 +64,25 @@ def gauge_of(sheet: Sheet) -> Gauge | None:
 
 
 def result_of(sheet: Sheet) -> Result:
-    """The recalculated garment.
-
-    Raises AlterationsError where the pattern cannot be changed so.
-    """
-    return recalculate(
-        pattern_of(sheet.version), sheet.size_name, alterations_of(sheet), gauge=gauge_of(sheet)
+    """The recalculated garment; raises AlterationsError where it cannot be changed so."""
+    return recalculated(
+        pattern_of(sheet.version), sheet.size_name, alterations_of(sheet), gauge_of(sheet)
     )
+
+
+def recalculated(
+    pattern: Pattern,
+    size_name: str,
+    alterations: Sequence[AnyAlteration],
+    swatch: Gauge | None,
+) -> Result:
+    """A knitter's garment; raises AlterationsError where the pattern cannot be changed so.
+
+    Her own swatch counts where she used another yarn without a gauge of its own; with the
+    pattern's yarn she knitted the pattern's counts.
+    """
+    swapped = any(isinstance(one, YarnSwap) for one in alterations)
+    return recalculate(pattern, size_name, alterations, gauge=swatch if swapped else None)
 
 
 def lines_of(sheet: Sheet) -> tuple[Line, ...]:
@@ -90,18 +103,19 @@ def summary_of(sheet: Sheet) -> Summary:
     alterations = alterations_of(sheet)
     notes = tuple(one.text for one in alterations if isinstance(one, FreeNote))
     shown: tuple[Line, ...] = ()
-    findings: tuple[str, ...] = ()
+    looked_at: tuple[str, ...] = ()
     trouble = ""
     try:
         result = result_of(sheet)
-        shown, findings = lines(result), tuple(one.sentence for one in result.findings)
+        shown = lines(result)
+        looked_at = tuple(one.sentence for one in findings(result))
     except AlterationsError as error:
         trouble = str(error)
     return Summary(
         size_name=sheet.size_name,
         lines=shown,
         notes=notes,
-        findings=findings,
+        findings=looked_at,
         yarn=_yarn(sheet, alterations),
         tool=_tool(sheet),
         trouble=trouble,

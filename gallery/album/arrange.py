@@ -1,7 +1,10 @@
-"""Changes an album by hand: order, words, what is out; nobody overwrites another unseen."""
+"""Changes an album by hand: order, words, what is taken out; two people never overwrite silently."""
+
+from collections.abc import Callable
 
 from django.db import transaction
 from django.db.models import F
+from django.utils import timezone
 
 from gallery.album.models import Album, Slide
 
@@ -36,15 +39,29 @@ def move(slide: Slide, place: int, seen_version: int) -> None:
 
 @transaction.atomic
 def take_out(slide: Slide, seen_version: int) -> None:
-    """Take a slide out of the album; collecting brings an allowed photo back."""
+    """Take a slide out of the film; it keeps its place and its words in the album."""
     _take_turn(slide.album, seen_version)
-    album = slide.album
-    slide.delete()
-    renumber(album)
+    Slide.objects.filter(pk=slide.pk, taken_out_at=None).update(taken_out_at=timezone.now())
+
+
+@transaction.atomic
+def put_back(slide: Slide, seen_version: int) -> None:
+    """Put a slide back that was taken out."""
+    _take_turn(slide.album, seen_version)
+    Slide.objects.filter(pk=slide.pk).update(taken_out_at=None)
 
 
 @transaction.atomic
 def write(slide: Slide, title: str, words: str, seen_version: int) -> None:
     """Put the teacher's own words on a slide; empty words on a garment mean the generated ones."""
     _take_turn(slide.album, seen_version)
-    Slide.objects.filter(pk=slide.pk).update(title=title, words=words)
+    heading = "" if slide.kind == Slide.Kind.GARMENT else title
+    Slide.objects.filter(pk=slide.pk).update(title=heading, words=words)
+
+
+@transaction.atomic
+def change(album: Album, keep: Callable[[], Album], seen_version: int) -> None:
+    """Change title, pace, look or music: `keep` writes them, if nobody was faster."""
+    _take_turn(album, seen_version)
+    album.version = seen_version + 1
+    keep()

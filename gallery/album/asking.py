@@ -7,35 +7,58 @@ from alterations.records import store
 from gallery.album.film.plan import Card, FilmPlan, PhotoSlide, Slide
 from gallery.consent import gate
 from gallery.consent.purposes import FILM, NAME, NOTES
-from gallery.contributions.models import Photo
+from gallery.contributions.models import Contribution, Photo
 from gallery.review import standing
+
+_OWN_WORDS = " own"
 
 
 @dataclass(frozen=True)
 class Allowed:
     """What may be done with one photo in the film now; is_shown False: nothing at all."""
 
+    garment: Contribution
     is_shown: bool
-    credit: str
+    is_named: bool
     numbers_are_shown: bool
-    generated: str
-    neutral: str
 
     @property
+    def credit(self) -> str:
+        """The name exactly as written where it may be shown, else an empty string."""
+        return self.garment.credit_name if self.is_named else ""
+
+    @property
+    def neutral(self) -> str:
+        """The caption that tells nothing of the garment: the pattern's name."""
+        return self.garment.series.pattern_version.pattern.name
+
     def caption(self) -> str:
-        """The generated caption, or the pattern's name where the numbers may not be told."""
-        return self.generated if self.numbers_are_shown else self.neutral
+        """The caption made from the record, or the neutral one where its numbers stay private."""
+        sheet = self.garment.sheet
+        return store.caption_of(sheet) if sheet and self.numbers_are_shown else self.neutral
+
+
+def ref_of(photo: Photo, has_own_words: bool) -> str:
+    """How a plan's slide names its photo, and whether its caption is the teacher's own."""
+    return photo.public_id + _OWN_WORDS if has_own_words else photo.public_id
+
+
+def photo_behind(slide: PhotoSlide) -> str:
+    """The public id of the photo a plan's slide shows."""
+    return slide.ref.removesuffix(_OWN_WORDS)
 
 
 def allowed_in_film(photos: Iterable[Photo]) -> dict[str, Allowed]:
     """For each photo's public id what is allowed, in a constant number of queries."""
     rows = list(
         Photo.objects.filter(pk__in=[photo.pk for photo in photos])
-        .select_related("contribution__sheet__version__pattern")
+        .select_related(
+            "contribution__sheet__version", "contribution__series__pattern_version__pattern"
+        )
         .prefetch_related("contribution__sheet__lines")
     )
-    agreements = [row.contribution.agreement_id for row in rows]
-    saying_yes = {
+    agreements = {row.contribution.agreement_id for row in rows}
+    yes = {
         purpose: set(
             gate.agreements_allowing(purpose).filter(pk__in=agreements).values_list("pk", flat=True)
         )
@@ -46,19 +69,16 @@ def allowed_in_film(photos: Iterable[Photo]) -> dict[str, Allowed]:
         .filter(pk__in=[row.pk for row in rows])
         .values_list("pk", flat=True)
     )
-    return {row.public_id: _allowed(row, row.pk in approved, saying_yes) for row in rows}
+    return {row.public_id: _allowed(row.contribution, row.pk in approved, yes) for row in rows}
 
 
-def _allowed(photo: Photo, is_approved: bool, saying_yes: dict[str, set[int]]) -> Allowed:
-    garment = photo.contribution
+def _allowed(garment: Contribution, is_approved: bool, yes: dict[str, set[int]]) -> Allowed:
     agreement = garment.agreement_id
-    sheet = garment.sheet
     return Allowed(
-        is_shown=is_approved and agreement in saying_yes[FILM],
-        credit=garment.credit_name if agreement in saying_yes[NAME] else "",
-        numbers_are_shown=agreement in saying_yes[NOTES],
-        generated=store.caption_of(sheet) if sheet else "",
-        neutral=sheet.version.pattern.name if sheet else "",
+        garment=garment,
+        is_shown=is_approved and agreement in yes[FILM],
+        is_named=agreement in yes[NAME],
+        numbers_are_shown=agreement in yes[NOTES],
     )
 
 
@@ -68,8 +88,8 @@ def as_allowed(plan: FilmPlan) -> FilmPlan:
     A photo no longer allowed or approved leaves; a name or numbers no longer allowed give way to
     neutral words. The teacher's own words stay.
     """
-    refs = [slide.ref for slide in plan.slides if isinstance(slide, PhotoSlide)]
-    allowed = allowed_in_film(Photo.objects.filter(public_id__in=refs))
+    shown = [photo_behind(slide) for slide in plan.slides if isinstance(slide, PhotoSlide)]
+    allowed = allowed_in_film(Photo.objects.filter(public_id__in=shown))
     slides = (_as_allowed(slide, allowed) for slide in plan.slides)
     return replace(plan, slides=tuple(slide for slide in slides if slide is not None))
 
@@ -77,12 +97,12 @@ def as_allowed(plan: FilmPlan) -> FilmPlan:
 def _as_allowed(slide: Slide, allowed: dict[str, Allowed]) -> Slide | None:
     if isinstance(slide, Card):
         return slide
-    now = allowed.get(slide.ref)
+    now = allowed.get(photo_behind(slide))
     if now is None or not now.is_shown:
         return None
-    tells_numbers = slide.caption == now.generated and not now.numbers_are_shown
+    keeps_caption = slide.ref.endswith(_OWN_WORDS) or now.numbers_are_shown
     return replace(
         slide,
         credit=slide.credit if slide.credit == now.credit else "",
-        caption=now.neutral if tells_numbers else slide.caption,
+        caption=slide.caption if keeps_caption else now.neutral,
     )

@@ -3,25 +3,34 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from gallery.album.film import check
-from gallery.album.film.plan import Card, FilmPlan, PhotoSlide
+from gallery.album.film.plan import FilmPlan, PhotoSlide
 from gallery.album.film.timing import total_seconds
 from gallery.album.forms import SlideForm
 from gallery.album.gather import Placed, placed, plan_of
+from gallery.album.hindrances import doubts, hindrances
 from gallery.album.models import Album, Slide
 
 
 @dataclass(frozen=True)
+class Typed:
+    """Words that were not kept, so that the page shows them again."""
+
+    slide_id: str
+    form: SlideForm
+
+
+@dataclass(frozen=True)
 class Tile:
-    """One slide on the desk."""
+    """One slide on the desk; `words` and `title` are what its fields show."""
 
     placed: Placed
     caption: str
     credit: str
+    description: str
     title: str
     words: str
-    is_card: bool
-    has_mistake: bool
+    mistakes: Sequence[str] = ()
+    is_typed: bool = False
 
     @property
     def slide(self) -> Slide:
@@ -51,34 +60,32 @@ class Board:
     @property
     def photos(self) -> int:
         """How many photos the film shows."""
-        return sum(not tile.is_card and tile.placed.planned is not None for tile in self.tiles)
+        return sum(not tile.placed.is_card and bool(tile.placed.planned) for tile in self.tiles)
 
 
-def board_of(album: Album, typed: tuple[str, SlideForm] | None = None) -> Board:
+def board_of(album: Album, typed: Typed | None = None) -> Board:
     """The desk's view of the album at this moment; `typed` keeps the words of a refused change."""
     slides = placed(album)
-    plan = plan_of(album, slides)
     return Board(
         tiles=[_tile(one, typed) for one in slides],
-        minutes=_minutes(plan),
-        problems=check.problems(plan),
-        doubts=check.doubts(plan),
+        minutes=_minutes(plan_of(album, slides)),
+        problems=hindrances(album, slides),
+        doubts=doubts(album, slides),
     )
 
 
-def _tile(one: Placed, typed: tuple[str, SlideForm] | None) -> Tile:
-    is_typed = typed is not None and typed[0] == one.row.public_id
-    form = typed[1] if typed is not None and is_typed else None
-    planned = one.planned
-    own = one.row.words if one.row.kind != Slide.Kind.GARMENT else one.row.words or one.generated
+def _tile(one: Placed, typed: Typed | None) -> Tile:
+    photo = one.drawn if isinstance(one.drawn, PhotoSlide) else None
+    form = typed.form if typed and typed.slide_id == one.row.public_id else None
     return Tile(
         placed=one,
-        caption=planned.caption if isinstance(planned, PhotoSlide) else one.generated,
-        credit=planned.credit if isinstance(planned, PhotoSlide) else "",
+        caption=photo.caption if photo else one.generated,
+        credit=photo.credit if photo else "",
+        description=photo.description if photo else one.row.title,
         title=form.data.get("title", "") if form else one.row.title,
-        words=form.data.get("words", "") if form else own,
-        is_card=isinstance(planned, Card),
-        has_mistake=is_typed,
+        words=form.data.get("words", "") if form else one.row.words or one.generated,
+        mistakes=[sentence for found in form.errors.values() for sentence in found] if form else (),
+        is_typed=form is not None,
     )
 
 

@@ -1,53 +1,76 @@
 """Fills an album by rule: a title card, every approved and permitted photo, a thanks card."""
 
 from django.db import transaction
-from django.db.models import Case, QuerySet, Value, When
+from django.db.models import Case, F, QuerySet, Value, When
 from django.utils.translation import gettext as _
 
 from gallery.album.arrange import renumber
 from gallery.album.models import Album, Slide
 from gallery.consent import gate
 from gallery.consent.purposes import FILM
-from gallery.contributions.models import Photo
+from gallery.contributions.models import Contribution, Photo
 from gallery.review import standing
+from gallery.series.models import Series
 
-_STAGES = [Photo.Stage.IN_PROGRESS, Photo.Stage.FINISHED, Photo.Stage.DETAIL]
+_FINISHED_FIRST = Case(
+    When(contribution__stage=Contribution.Stage.FINISHED, then=Value(0)), default=Value(1)
+)
+_WHOLE_FIRST = Case(
+    When(stage=Photo.Stage.FINISHED, then=Value(0)),
+    When(stage=Photo.Stage.DETAIL, then=Value(1)),
+    default=Value(2),
+)
 
 
-def photos_for(album: Album) -> QuerySet[Photo]:
-    """Photos that may be in the film: work in progress first, then in order of arrival."""
-    order = Case(
-        *[When(stage=stage, then=Value(place)) for place, stage in enumerate(_STAGES)],
-        default=Value(len(_STAGES)),
-    )
+def photos_for(series: Series) -> QuerySet[Photo]:
+    """Photos that may be in the film.
+
+    Finished garments first, in order of arrival; of each garment the finished view first.
+    """
     return (
         standing.approved_photos()
         .filter(
-            contribution__series=album.series_id,
+            contribution__series=series,
             contribution__agreement__in=gate.agreements_allowing(FILM),
         )
-        .order_by("contribution__sent_at", "contribution", order, "position")
+        .order_by(
+            _FINISHED_FIRST, "contribution__sent_at", "contribution", _WHOLE_FIRST, "position"
+        )
     )
+
+
+@transaction.atomic
+def begin(series: Series, title: str) -> Album:
+    """Begin an album and fill it by rule."""
+    album = Album.objects.create(series=series, title=title)
+    collect(album)
+    return album
 
 
 @transaction.atomic
 def collect(album: Album) -> int:
     """Take in what is not in the album yet, before the thanks card; give how many slides came.
 
-    The order and the words already there stay as they are.
+    The order and the words already there stay as they are, and what was taken out stays out.
     """
+    album = Album.objects.select_for_update().select_related("series").get(pk=album.pk)
     _cards(album)
     there = set(album.slides.filter(photo__isnull=False).values_list("photo_id", flat=True))
-    thanks = album.slides.filter(kind=Slide.Kind.THANKS).order_by("position").last()
-    coming = [photo for photo in photos_for(album) if photo.pk not in there]
-    place = thanks.position if thanks else album.slides.count() + 1
-    for photo in coming:
-        album.slides.create(position=place, kind=Slide.Kind.GARMENT, photo=photo)
-    if thanks:
-        thanks.position = place + 1
-        thanks.save(update_fields=["position"])
-    renumber(album)
+    coming = [photo for photo in photos_for(album.series) if photo.pk not in there]
+    if coming:
+        _take_in(album, coming)
+        Album.objects.filter(pk=album.pk).update(version=F("version") + 1)
     return len(coming)
+
+
+def _take_in(album: Album, coming: list[Photo]) -> None:
+    thanks = album.slides.filter(kind=Slide.Kind.THANKS).order_by("position").last()
+    place = thanks.position if thanks else album.slides.count() + 1
+    after = album.slides.filter(position__gte=place)
+    after.update(position=F("position") + len(coming))
+    for position, photo in enumerate(coming, start=place):
+        album.slides.create(position=position, kind=Slide.Kind.GARMENT, photo=photo)
+    renumber(album)
 
 
 def _cards(album: Album) -> None:

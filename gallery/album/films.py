@@ -4,38 +4,22 @@ from django.contrib import messages
 from django.contrib.auth.decorators import login_required
 from django.http import FileResponse, Http404, HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
-from django.shortcuts import get_object_or_404, redirect, render
+from django.shortcuts import redirect, render
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
-from gallery.access import is_teacher, keep_private
+from gallery.access import keep_private
 from gallery.album import making, pack
-from gallery.album.desk import own_album
+from gallery.album.contents import contents_of
 from gallery.album.film import captions
 from gallery.album.film.errors import FilmError
+from gallery.album.film.plan import FilmPlan
 from gallery.album.models import Film, Render
 from gallery.album.publish import films
 from gallery.album.ranged import ranged
 from gallery.album.state import standing_of
-
-
-def own_render(request: HttpRequest, public_id: str) -> Render:
-    """The render if it is hers; else the answer is as for one that is not there."""
-    wish = get_object_or_404(
-        Render.objects.select_related("album__series", "film"), public_id=public_id
-    )
-    if not is_teacher(request.user, wish.album.series.teacher_id):
-        raise Http404
-    return wish
-
-
-def own_film(request: HttpRequest, public_id: str) -> Film:
-    """The finished film of that render if it is hers."""
-    wish = own_render(request, public_id)
-    if not hasattr(wish, "film"):
-        raise Http404
-    return wish.film
+from gallery.album.whose import own_album, own_film, own_render, private_page
 
 
 @login_required
@@ -56,18 +40,24 @@ def make_film(request: HttpRequest, public_id: str) -> HttpResponse:
 def film(request: HttpRequest, public_id: str) -> HttpResponse:
     """How far the film is; when it is there, the film."""
     wish = own_render(request, public_id)
-    facts = {"wish": wish, "album": wish.album, "standing": standing_of(wish)}
+    standing = standing_of(wish)
+    facts = {"wish": wish, "album": wish.album, "standing": standing}
+    if request.htmx:
+        answer = private_page(render(request, "album/film_progress.html", facts))
+        if not standing.is_going_on:
+            answer["HX-Refresh"] = "true"  # the whole page shows something else now
+        return answer
     if hasattr(wish, "film"):
-        facts |= {
-            "film": wish.film,
-            "is_open": pack.is_open(wish.film),
-            "items": wish.film.items.all(),
-        }
-    template = "album/film_progress.html" if request.htmx else "album/film.html"
-    answer = keep_private(render(request, template, facts))
-    if request.htmx and not facts["standing"].is_going_on:
-        answer["HX-Refresh"] = "true"  # the whole page shows the film now
-    return answer
+        facts |= _film_facts(wish)
+    return private_page(render(request, "album/film.html", facts))
+
+
+def _film_facts(wish: Render) -> dict[str, object]:
+    return {
+        "film": wish.film,
+        "contents": contents_of(wish.film),
+        "is_older": wish.album_version != wish.album.version,
+    }
 
 
 @login_required
@@ -91,6 +81,7 @@ def film_go_on(request: HttpRequest, public_id: str) -> HttpResponse:
 def film_file(request: HttpRequest, public_id: str) -> HttpResponseBase:
     """The film itself, in parts as the player asks for them."""
     found = own_film(request, public_id)
+    _open_plan(found)
     return keep_private(ranged(request, films().path(found.sha256), "video/mp4"))
 
 
@@ -99,16 +90,24 @@ def film_file(request: HttpRequest, public_id: str) -> HttpResponseBase:
 def film_poster(request: HttpRequest, public_id: str) -> HttpResponseBase:
     """The picture that stands for the film."""
     found = own_film(request, public_id)
-    poster = FileResponse(films().open(found.poster_sha256), content_type="image/jpeg")
-    return keep_private(poster)
+    _open_plan(found)
+    return keep_private(ranged(request, films().path(found.poster_sha256), "image/jpeg"))
 
 
 @login_required
 @require_safe
 def film_captions(request: HttpRequest, public_id: str) -> HttpResponse:
     """The captions for the player."""
-    words = captions.captions_vtt(pack.plan_behind(own_film(request, public_id)))
+    words = captions.captions_vtt(_open_plan(own_film(request, public_id)))
     return keep_private(HttpResponse(words, content_type="text/vtt; charset=utf-8"))
+
+
+def _open_plan(found: Film) -> FilmPlan:
+    """What the film shows; a film that holds something taken back is as if not there."""
+    try:
+        return pack.open_plan(found)
+    except pack.PackClosedError as error:
+        raise Http404 from error
 
 
 @login_required
@@ -121,7 +120,7 @@ def film_pack(request: HttpRequest, public_id: str) -> HttpResponseBase:
     except pack.PackClosedError:
         messages.warning(
             request,
-            _("The pack is closed: a permission was taken back since this film was made."),
+            _("The pack is closed: something was taken back since this film was made."),
         )
         return redirect("film", public_id=public_id)
     name = f"{slugify(found.render.album.title) or 'film'}-pack.zip"

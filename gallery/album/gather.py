@@ -1,4 +1,4 @@
-"""An album as a film plan: asks of every slide what is allowed and whether it is ready."""
+"""An album as a film plan: asks for every slide what is allowed and whether its picture is ready."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from django.conf import settings
 from django.utils.translation import gettext as _
 
-from gallery.album.asking import Allowed, allowed_in_film
+from gallery.album.asking import Allowed, allowed_in_film, ref_of
 from gallery.album.film import plan as film
 from gallery.album.models import Album, Slide
 from gallery.contributions.models import Photo
@@ -15,21 +15,37 @@ from gallery.contributions.shown import alt_of
 from gallery.vault import Vault
 
 CARD_SECONDS = 4.0
+NOT_ALLOWED, NOT_READY, TAKEN_OUT = "withdrawn", "making", "no"
 
 
 @dataclass(frozen=True)
 class Placed:
-    """One slide of the album with what it becomes in the film, or why it stays out."""
+    """One slide of the album: how it looks, and why it stays out of the film if it does.
+
+    `drawn` is None where nothing may or can be shown; `sign` and `why_not` say why it stays out.
+    """
 
     row: Slide
-    planned: film.Slide | None
+    drawn: film.Slide | None
+    sign: str = ""
     why_not: str = ""
     generated: str = ""
+    numbers_are_shown: bool = False
+
+    @property
+    def planned(self) -> film.Slide | None:
+        """The slide as the film shows it, or None where it stays out."""
+        return None if self.sign else self.drawn
+
+    @property
+    def is_card(self) -> bool:
+        """Whether it is a page of words."""
+        return self.row.kind != Slide.Kind.GARMENT
 
     @property
     def has_own_words(self) -> bool:
         """Whether the teacher's words stand in place of the generated caption."""
-        return self.row.kind == Slide.Kind.GARMENT and bool(self.row.words)
+        return not self.is_card and bool(self.row.words)
 
 
 def music_vault() -> Vault:
@@ -46,11 +62,23 @@ def placed(album: Album) -> list[Placed]:
 
 
 def _placed(row: Slide, allowed: dict[str, Allowed], seconds: float) -> Placed:
-    if row.kind != Slide.Kind.GARMENT:
-        return Placed(row, _card(row))
-    if row.photo is None:
-        return Placed(row, None, _("This photo is not here any more."))
-    return _garment(row, row.photo, allowed[row.photo.public_id], seconds)
+    out = (TAKEN_OUT, _("Taken out of the film.")) if row.taken_out_at else ("", "")
+    if row.kind != Slide.Kind.GARMENT or row.photo is None:
+        return Placed(row, _card(row), *out)
+    may = allowed[row.photo.public_id]
+    if not may.is_shown:
+        words = _("No longer allowed in the film, or no longer approved: it is left out.")
+        return Placed(row, None, NOT_ALLOWED, words)
+    drawn, caption = None, may.caption()
+    if master := next((made for made in row.photo.renditions.all() if made.size == FILM), None):
+        drawn = _garment(row, row.photo, may, caption, master.sha256, seconds)
+    else:
+        out = (NOT_READY, row.photo.trouble or _not_ready())
+    return Placed(row, drawn, *out, generated=caption, numbers_are_shown=may.numbers_are_shown)
+
+
+def _not_ready() -> str:
+    return _("Its picture is still being made ready; until then the film leaves it out.")
 
 
 def _card(row: Slide) -> film.Card:
@@ -59,41 +87,38 @@ def _card(row: Slide) -> film.Card:
     return film.Card(row.title, lines, kind=kind, seconds=CARD_SECONDS, ref=row.public_id)
 
 
-def _garment(row: Slide, photo: Photo, allowed: Allowed, seconds: float) -> Placed:
-    master = next((made for made in photo.renditions.all() if made.size == FILM), None)
-    if not allowed.is_shown:
-        return Placed(row, None, _why_not(photo), allowed.caption)
-    if master is None:
-        reason = photo.trouble or _("Its picture is still being made ready for the film.")
-        return Placed(row, None, reason, allowed.caption)
-    planned = film.PhotoSlide(
-        photo=safe_pictures().path(master.sha256),
-        photo_sha256=master.sha256,
-        caption=row.words.strip() or allowed.caption,
-        credit=allowed.credit,
+def _garment(
+    row: Slide, photo: Photo, may: Allowed, caption: str, sha256: str, seconds: float
+) -> film.PhotoSlide:
+    return film.PhotoSlide(
+        photo=safe_pictures().path(sha256),
+        photo_sha256=sha256,
+        caption=row.words.strip() or caption,
+        credit=may.credit,
         description=alt_of(photo),
         seconds=seconds,
-        ref=photo.public_id,
+        ref=ref_of(photo, has_own_words=bool(row.words.strip())),
     )
-    return Placed(row, planned, generated=allowed.caption)
-
-
-def _why_not(photo: Photo) -> str:
-    return _("Not allowed in the film any more, or no longer approved: it is left out.")
 
 
 def plan_of(album: Album, slides: Sequence[Placed] | None = None) -> film.FilmPlan:
     """The film the album makes now, with nothing in it that is not allowed now."""
     chosen = placed(album) if slides is None else slides
+    return bare_plan(album, [one.planned for one in chosen if one.planned is not None])
+
+
+def bare_plan(album: Album, slides: Sequence[film.Slide]) -> film.FilmPlan:
+    """A film of exactly these slides in the album's look, with its music."""
     music = None
     if album.music_sha256:
         music = film.Music(music_vault().path(album.music_sha256), album.music_licence)
     return film.FilmPlan(
-        slides=tuple(one.planned for one in chosen if one.planned is not None),
+        slides=tuple(slides),
         width=settings.FILM_WIDTH,
         height=settings.FILM_HEIGHT,
         fps=settings.FILM_FPS,
+        look=album.look,
         music=music,
-        credit_words=_("Made by"),
-        neutral_credit=_("Made by a knitter of this series"),
+        credit_words=_("Knitted by"),
+        neutral_credit=_("Knitted by a follower of the series"),
     )

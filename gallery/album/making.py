@@ -7,6 +7,7 @@ from pathlib import Path
 from django.conf import settings
 from django.contrib.auth.models import AbstractBaseUser
 from django.db import transaction
+from django.db.models import F, QuerySet
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
@@ -14,8 +15,10 @@ from gallery import jobs
 from gallery.album.asking import as_allowed
 from gallery.album.film import make, planfile, render, segments
 from gallery.album.film.errors import Cancelled, FilmError
-from gallery.album.film.plan import FilmPlan
-from gallery.album.gather import plan_of
+from gallery.album.film.plan import FilmPlan, PhotoSlide
+from gallery.album.forget import forget_all_not_allowed, forget_picture
+from gallery.album.gather import placed, plan_of
+from gallery.album.hindrances import hindrances
 from gallery.album.models import Album, Render
 from gallery.album.publish import publish
 from gallery.vault import VaultError
@@ -23,19 +26,34 @@ from gallery.vault import VaultError
 logger = logging.getLogger(__name__)
 STEP_SECONDS = 20  # no part is begun after that; well below the queue's own limit
 WORKERS = 2
+MOST_TRIES = 3
 
 
 @transaction.atomic
 def ask_for_film(album: Album, by: AbstractBaseUser) -> Render:
-    """Wish for a film of the album as it is now; raises FilmError where it cannot be filmed."""
-    plan = plan_of(album)
-    render.refuse_problems(plan)
-    wish = Render.objects.create(
+    """Wish for a film of the album as it is now; raises FilmError where it cannot be filmed.
+
+    Asked twice for the same film it gives the wish under way; an older wish for another film of
+    this album is stopped, its parts are used again.
+    """
+    album = Album.objects.select_for_update().select_related("series").get(pk=album.pk)
+    slides = placed(album)
+    found = hindrances(album, slides)
+    if found:
+        raise FilmError(" ".join(found))
+    plan = plan_of(album, slides)
+    text = planfile.to_text(plan)
+    under_way = _open_ones().filter(album=album)
+    same = next((wish for wish in under_way if wish.plan == text), None)
+    under_way.exclude(pk=same.pk if same else None).update(cancelled_at=timezone.now())
+    wish = same or Render.objects.create(
         album=album,
         requested_by=by,
-        plan=planfile.to_text(plan),
+        plan=text,
+        album_version=album.version,
         parts_total=len(segments.parts(plan)),
     )
+    jobs.later(forget_all_not_allowed)
     jobs.later(render_step, wish.pk)
     return wish
 
@@ -44,54 +62,79 @@ def ask_for_film(album: Album, by: AbstractBaseUser) -> Render:
 def go_on(wish: Render) -> None:
     """Take up a cancelled, failed or silent render; parts made before are used again."""
     Render.objects.filter(pk=wish.pk, film__isnull=True).update(
-        cancelled_at=None, failed_at=None, trouble="", touched_at=timezone.now()
+        cancelled_at=None,
+        failed_at=None,
+        started_at=None,
+        trouble="",
+        tries=0,
+        touched_at=timezone.now(),
     )
     jobs.later(render_step, wish.pk)
 
 
 def cancel(wish: Render) -> None:
-    """Stop after the part at hand; what was made is kept."""
-    open_ones = Render.objects.filter(pk=wish.pk, film__isnull=True, failed_at__isnull=True)
-    open_ones.update(cancelled_at=timezone.now())
+    """Stop it; the parts made so far are kept."""
+    _open_ones().filter(pk=wish.pk).update(cancelled_at=timezone.now())
 
 
 def render_step(render_id: int) -> None:
-    """Job: make parts of the film for a while, then ask for the next step or publish."""
-    wish = _open(render_id)
+    """Job: make parts of the film for a while, then ask for the next step or publish.
+
+    A step that breaks off is tried again; the third one in a row ends the render with a sentence.
+    """
+    wish = _begun(render_id)
     if wish is None:
         return
     try:
-        _work(wish)
+        is_done = _work(wish)
     except Cancelled:
         return
     except (FilmError, VaultError) as error:
-        _fail(render_id, str(error))
+        _try_again(wish, str(error))
     except Exception:
-        logger.exception("Render %s failed.", wish.public_id)
-        _fail(render_id, _("Something went wrong that the site did not expect. Try again."))
+        logger.exception("Render %s broke off.", wish.public_id)
+        _try_again(wish, _("Something went wrong that the site did not expect. Try again."))
+    else:
+        _open_ones().filter(pk=wish.pk).update(tries=0)
+        if not is_done:
+            jobs.later(render_step, wish.pk)
 
 
-def _open(render_id: int) -> Render | None:
-    return (
-        Render.objects.select_related("album__series")
-        .filter(pk=render_id, cancelled_at__isnull=True, failed_at__isnull=True, film__isnull=True)
-        .first()
+def _open_ones() -> QuerySet[Render]:
+    """Renders that somebody still has to work at."""
+    return Render.objects.filter(
+        cancelled_at__isnull=True, failed_at__isnull=True, film__isnull=True
     )
 
 
-def _work(wish: Render) -> None:
+def _is_over(render_id: int) -> bool:
+    return not _open_ones().filter(pk=render_id).exists()
+
+
+def _begun(render_id: int) -> Render | None:
+    """The render with one more try counted; None where nothing is left to do."""
+    found = _open_ones().filter(pk=render_id)
+    found.update(tries=F("tries") + 1, touched_at=timezone.now())
+    wish: Render | None = found.select_related("album__series").first()
+    if wish is None or wish.tries <= MOST_TRIES:
+        return wish
+    # A worker that is killed says nothing: only the count tells that it happened again and again.
+    _fail(wish, _("The work was broken off three times. Is there room on the disk and in memory?"))
+    return None
+
+
+def _work(wish: Render) -> bool:
+    """Make parts for a while; True where nothing is left to do."""
     plan = _plan_for(wish)
-    Render.objects.filter(pk=wish.pk, started_at__isnull=True).update(started_at=timezone.now())
     left = make.encode_missing(
         plan,
         settings.SEGMENTS_DIR,
         workers=WORKERS,
         until=time.monotonic() + STEP_SECONDS,
-        should_stop=lambda: _open(wish.pk) is None,
+        should_stop=lambda: _is_over(wish.pk),
         progress=lambda done, total: _note(wish.pk, done, total),
     )
-    if left or not _finish(wish, plan):
-        jobs.later(render_step, wish.pk)
+    return not left and _finish(wish, plan)
 
 
 def _plan_for(wish: Render) -> FilmPlan:
@@ -100,25 +143,29 @@ def _plan_for(wish: Render) -> FilmPlan:
     allowed = as_allowed(plan)
     if allowed == plan:
         return plan
-    still_shown = {getattr(slide, "photo_sha256", "") for slide in allowed.slides}
-    for slide in plan.slides:
-        sha256 = getattr(slide, "photo_sha256", "")
-        if sha256 not in still_shown:
-            segments.forget_photo(settings.SEGMENTS_DIR, sha256)
+    for sha256 in _pictures(plan) - _pictures(allowed):
+        forget_picture(sha256)
+    if not _pictures(allowed):
+        raise FilmError(_("Nothing that this film should show is allowed any more."))
     render.refuse_problems(allowed)
     Render.objects.filter(pk=wish.pk).update(
-        plan=planfile.to_text(allowed), parts_total=len(segments.parts(allowed))
+        plan=planfile.to_text(allowed), replanned_at=timezone.now()
     )
     return allowed
 
 
+def _pictures(plan: FilmPlan) -> set[str]:
+    return {slide.photo_sha256 for slide in plan.slides if isinstance(slide, PhotoSlide)}
+
+
 def _finish(wish: Render, plan: FilmPlan) -> bool:
     """Join, read back and publish; False where a permission was taken back meanwhile."""
-    settings.FILMS_DIR.mkdir(parents=True, exist_ok=True)
-    out: Path = settings.FILMS_DIR / f"{wish.public_id}.new.mp4"
+    folder = Path(settings.FILMS_DIR) / "making"
+    folder.mkdir(mode=0o750, parents=True, exist_ok=True)
+    out = folder / f"{wish.public_id}.mp4"
     try:
         made = render.finish(
-            plan, settings.SEGMENTS_DIR, out, should_stop=lambda: _open(wish.pk) is None
+            plan, settings.SEGMENTS_DIR, out, should_stop=lambda: _is_over(wish.pk)
         )
         return publish(wish, plan, made)
     finally:
@@ -126,10 +173,17 @@ def _finish(wish: Render, plan: FilmPlan) -> bool:
 
 
 def _note(render_id: int, done: int, total: int) -> None:
-    Render.objects.filter(pk=render_id).update(
-        parts_done=done, parts_total=total, touched_at=timezone.now()
-    )
+    now = timezone.now()
+    _open_ones().filter(pk=render_id, started_at=None).update(started_at=now, parts_found=done)
+    Render.objects.filter(pk=render_id).update(parts_done=done, parts_total=total, touched_at=now)
 
 
-def _fail(render_id: int, sentence: str) -> None:
-    Render.objects.filter(pk=render_id).update(failed_at=timezone.now(), trouble=sentence)
+def _try_again(wish: Render, sentence: str) -> None:
+    if wish.tries >= MOST_TRIES:
+        _fail(wish, sentence)
+    else:
+        jobs.later(render_step, wish.pk)
+
+
+def _fail(wish: Render, sentence: str) -> None:
+    _open_ones().filter(pk=wish.pk).update(failed_at=timezone.now(), trouble=sentence)

@@ -57,7 +57,7 @@ class Slide(models.Model):
         "contributions.Photo", models.CASCADE, null=True, blank=True, related_name="slides"
     )
     title = models.CharField(max_length=200, blank=True)
-    # The teacher's own words; all empty where the generated ones stand. A garment has no title.
+    # Words on a card; on a garment the teacher's own caption, empty where the generated one stands.
     words = models.TextField(blank=True)
     taken_out_at = models.DateTimeField(null=True, blank=True)
 
@@ -70,17 +70,9 @@ class Slide(models.Model):
     def __str__(self) -> str:
         return f"{self.kind} {self.position} of {self.album_id}"
 
-    @property
-    def has_own_words(self) -> bool:
-        """Whether the teacher wrote this slide's words herself."""
-        return bool(self.title or self.words)
-
 
 class Render(models.Model):
     """One wish for a film; its state is read from its dates."""
-
-    DONE, CANCELLED, FAILED = "done", "cancelled", "failed"
-    MAKING, WAITING = "making", "waiting"
 
     public_id = models.CharField(max_length=24, unique=True, default=opaque_id, editable=False)
     album = models.ForeignKey(Album, models.CASCADE, related_name="renders")
@@ -89,7 +81,7 @@ class Render(models.Model):
     )
     requested_at = models.DateTimeField(auto_now_add=True)
     plan = models.TextField(help_text="what the film shows, as decided when it was last planned")
-    album_version = models.PositiveIntegerField(default=0)
+    album_version = models.PositiveIntegerField(default=0, help_text="of the album it was made of")
     replanned_at = models.DateTimeField(
         null=True, blank=True, help_text="a permission was taken back while the film was made"
     )
@@ -110,33 +102,15 @@ class Render(models.Model):
     def __str__(self) -> str:
         return f"render {self.public_id}"
 
-    @property
-    def state(self) -> str:
-        """Where it stands: done, cancelled, failed, making or waiting."""
-        if hasattr(self, "film"):
-            return self.DONE
-        if self.cancelled_at:
-            return self.CANCELLED
-        if self.failed_at:
-            return self.FAILED
-        return self.MAKING if self.started_at else self.WAITING
-
-    @property
-    def is_open(self) -> bool:
-        """Whether somebody still has to work at it."""
-        return self.state in {self.MAKING, self.WAITING}
-
 
 class Film(models.Model):
     """A finished, verified and published film file."""
 
-    public_id = models.CharField(max_length=24, unique=True, default=opaque_id, editable=False)
     render = models.OneToOneField(Render, models.CASCADE, related_name="film")
     sha256 = models.CharField(max_length=64)
     bytes = models.PositiveBigIntegerField()
     frames = models.PositiveIntegerField()
     seconds = models.DecimalField(max_digits=8, decimal_places=3)
-    poster_sha256 = models.CharField(max_length=64)
     published_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
@@ -156,8 +130,7 @@ class FilmItem(models.Model):
     photo_public_id = models.CharField(max_length=24)
     agreement_uuid = models.UUIDField()
     entry_seqs = models.JSONField(default=list, help_text="the ledger entries it was shown by")
-    purposes = models.JSONField(default=list, help_text="what these entries were asked for")
-    position = models.PositiveIntegerField(default=0)
+    position = models.PositiveIntegerField(default=0, help_text="among the slides of the film")
     caption = models.TextField(blank=True)
     credit = models.CharField(max_length=400, blank=True)
 

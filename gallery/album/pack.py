@@ -28,15 +28,16 @@ def plan_behind(film: Film) -> FilmPlan:
     return planfile.from_text(film.render.plan)
 
 
-def is_open(film: Film) -> bool:
-    """Whether everything in the film is still allowed at this moment."""
+def open_plan(film: Film) -> FilmPlan:
+    """The plan the film was made from; raises PackClosedError where the film is closed."""
     plan = plan_behind(film)
-    return as_allowed(plan) == plan
+    if as_allowed(plan) != plan:
+        raise PackClosedError
+    return plan
 
 
-def papers(film: Film) -> dict[str, str]:
+def papers(plan: FilmPlan) -> dict[str, str]:
     """The texts of the pack by file name."""
-    plan = plan_behind(film)
     names = captions.credits(plan)
     return {
         "captions.vtt": captions.captions_vtt(plan),
@@ -44,13 +45,12 @@ def papers(film: Film) -> dict[str, str]:
         "chapters.txt": captions.chapters_text(plan),
         "credits.txt": "".join(f"{name}\n" for name in names),
         "account.txt": captions.account(plan),
-        "READ ME FIRST.txt": _what_is_what(film),
+        "READ ME FIRST.txt": _what_is_what(plan),
     }
 
 
-def _what_is_what(film: Film) -> str:
-    music = film.render.album.music_licence
-    licence = _("Music: %(words)s") % {"words": music} + "\n" if music else ""
+def _what_is_what(plan: FilmPlan) -> str:
+    licence = _("Music: %(words)s") % {"words": plan.music.licence_note} if plan.music else ""
     return (
         _(
             "film.mp4      the film, %(width)s x %(height)s, H.264\n"
@@ -65,8 +65,8 @@ def _what_is_what(film: Film) -> str:
             "Permissions can be taken back. Before you publish this film again, look on the desk "
             "whether it is still open.\n"
         )
-        % {"width": settings.FILM_WIDTH, "height": settings.FILM_HEIGHT}
-        + licence
+        % {"width": plan.width, "height": plan.height}
+        + f"{licence}\n"
     )
 
 
@@ -75,9 +75,7 @@ def write_pack(film: Film) -> IO[bytes]:
 
     Raises PackClosedError where a permission was taken back since the film was made.
     """
-    if not is_open(film):
-        raise PackClosedError
-    texts = {name: text.encode() for name, text in papers(film).items()}
+    texts = {name: text.encode() for name, text in papers(open_plan(film)).items()}
     files = {
         "film.mp4": films().path(film.sha256),
         "poster.jpg": films().path(film.poster_sha256),

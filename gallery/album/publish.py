@@ -1,20 +1,24 @@
 """Publishes a finished film: permissions are asked once more in the transaction that lists it."""
 
 import tempfile
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from decimal import Decimal
 from pathlib import Path
+from typing import Any
 
 from django.conf import settings
 from django.db import transaction
+from django.db.models import Q
 
-from gallery.album.asking import as_allowed
+from gallery.album.asking import as_allowed, photo_behind
 from gallery.album.film import still
 from gallery.album.film.plan import FilmPlan, PhotoSlide
 from gallery.album.film.render import Film as MadeFilm
 from gallery.album.models import Film, FilmItem, Render
-from gallery.consent.gate import standing_permission
+from gallery.consent.models import Entry
 from gallery.consent.purposes import FILM, NAME, NOTES
-from gallery.contributions.models import Contribution, Photo
+from gallery.contributions.models import Photo
 from gallery.vault import Vault
 
 
@@ -26,26 +30,33 @@ def films() -> Vault:
 def publish(wish: Render, plan: FilmPlan, made: MadeFilm) -> bool:
     """List the film; False, and nothing is listed, where the plan is no longer allowed as it is.
 
-    The file is kept before the rows; asked twice, it publishes once.
+    The files are kept before the rows; asked twice, it publishes once.
     """
-    kept = films().put_file(made.path)
-    poster = _poster(plan)
-    with transaction.atomic():
-        # Of two steps that finish together the second waits here and then finds the film.
-        current = Render.objects.select_for_update().get(pk=wish.pk)
-        if hasattr(current, "film") or current.cancelled_at:
-            return True
-        if as_allowed(plan) != plan:
-            return False
-        film = Film.objects.create(
-            render=current,
-            sha256=kept.sha256,
-            bytes=kept.size,
-            frames=made.frames,
-            seconds=round(float(made.seconds), 3),
-            poster_sha256=poster,
-        )
-        FilmItem.objects.bulk_create(_items(film, plan))
+    kept, poster = films().put_file(made.path), _poster(plan)
+    facts = {
+        "sha256": kept.sha256,
+        "poster_sha256": poster,
+        "bytes": kept.size,
+        "frames": made.frames,
+        "seconds": round(Decimal(made.seconds.numerator) / made.seconds.denominator, 3),
+    }
+    is_settled = _list(wish, plan, facts)
+    for sha256 in (kept.sha256, poster):
+        if not Film.objects.filter(Q(sha256=sha256) | Q(poster_sha256=sha256)).exists():
+            films().remove(sha256)
+    return is_settled
+
+
+@transaction.atomic
+def _list(wish: Render, plan: FilmPlan, facts: dict[str, Any]) -> bool:
+    # Of two steps that finish together the second waits here and then finds the film.
+    current = Render.objects.select_for_update().get(pk=wish.pk)
+    if Film.objects.filter(render=current).exists() or current.cancelled_at:
+        return True
+    if as_allowed(plan) != plan:
+        return False
+    film = Film.objects.create(render=current, **facts)
+    FilmItem.objects.bulk_create(_items(film, plan))
     return True
 
 
@@ -57,24 +68,35 @@ def _poster(plan: FilmPlan) -> str:
 
 
 def _items(film: Film, plan: FilmPlan) -> Iterator[FilmItem]:
-    slides = [slide for slide in plan.slides if isinstance(slide, PhotoSlide)]
+    slides = [(n, one) for n, one in enumerate(plan.slides) if isinstance(one, PhotoSlide)]
     photos = Photo.objects.select_related("contribution__agreement").in_bulk(
-        [slide.ref for slide in slides], field_name="public_id"
+        [photo_behind(slide) for _, slide in slides], field_name="public_id"
     )
-    for slide in slides:
-        garment = photos[slide.ref].contribution
+    rests_on = _yes_entries(photos.values())
+    for position, slide in slides:
+        photo = photos[photo_behind(slide)]
+        agreement = photo.contribution.agreement
         yield FilmItem(
             film=film,
-            photo=photos[slide.ref],
-            photo_public_id=slide.ref,
-            agreement_uuid=garment.agreement.uuid,
-            entry_seqs=_rests_on(garment),
+            photo=photo,
+            photo_public_id=photo.public_id,
+            agreement_uuid=agreement.uuid,
+            entry_seqs=rests_on[agreement.pk],
+            position=position,
             caption=slide.caption,
             credit=slide.credit,
         )
 
 
-def _rests_on(garment: Contribution) -> list[int]:
-    """The ledger entries that stand for the film, the numbers and the name of one garment."""
-    standing = (standing_permission(garment.agreement, one) for one in (FILM, NOTES, NAME))
-    return [one.entry.seq for one in standing if one.entry is not None]
+def _yes_entries(photos: Iterable[Photo]) -> dict[int, list[int]]:
+    """For each agreement the numbers of the entries that say yes now to film, numbers and name."""
+    agreements = {photo.contribution.agreement_id for photo in photos}
+    entries = Entry.objects.filter(agreement__in=agreements, purpose__in=(FILM, NOTES, NAME))
+    newest: dict[tuple[int, str], Entry] = {
+        (entry.agreement_id, entry.purpose): entry for entry in entries.order_by("seq")
+    }
+    given: dict[int, list[int]] = defaultdict(list)
+    for (agreement, _), entry in newest.items():
+        if entry.answer == Entry.Answer.GIVEN:
+            given[agreement].append(entry.seq)
+    return given

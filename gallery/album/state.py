@@ -29,9 +29,15 @@ def standing_of(wish: Render) -> Standing:
         return Standing("failed", wish.trouble, may_go_on=True)
     if wish.cancelled_at:
         return Standing("withdrawn", _("Stopped. What was made is kept."), may_go_on=True)
-    if wish.started_at is None:
-        return Standing("waiting", _("Waiting for its turn."), is_going_on=True)
-    return Standing("making", _progress(wish), is_going_on=True, may_go_on=_is_silent(wish))
+    silent = _is_silent(wish)
+    if silent:
+        words = _("Nobody has worked at it for some minutes. It may be taken up by hand.")
+    elif wish.started_at is None:
+        words = _("Waiting for its turn.")
+    else:
+        words = _progress(wish)
+    sign = "waiting" if silent or wish.started_at is None else "making"
+    return Standing(sign, words, is_going_on=True, may_go_on=silent)
 
 
 def _is_silent(wish: Render) -> bool:
@@ -47,15 +53,16 @@ def _progress(wish: Render) -> str:
         "total": wish.parts_total,
     }
     left = seconds_left(wish)
-    return f"{words}, {in_words(left)}" if left else words
+    return f"{words}, {in_words(left)}" if left is not None else words
 
 
 def seconds_left(wish: Render) -> float | None:
-    """A guess from the parts made so far in this run; None while there is nothing to go by."""
-    if not (wish.started_at and wish.touched_at and 0 < wish.parts_done < wish.parts_total):
+    """A guess from the parts made in this run; None while there is nothing to go by."""
+    made = wish.parts_done - wish.parts_found
+    if not (wish.started_at and wish.touched_at and made > 0):
         return None
     gone = (wish.touched_at - wish.started_at).total_seconds()
-    return gone / wish.parts_done * (wish.parts_total - wish.parts_done)
+    return gone / made * (wish.parts_total - wish.parts_done)
 
 
 def in_words(seconds: float) -> str:

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from gallery.album import desk, films
+from gallery.album import desk, films, slides
 
 urlpatterns = [
     path("series/<slug:slug>/albums/", desk.albums, name="albums"),
@@ -10,10 +10,15 @@ urlpatterns = [
     path("albums/<str:public_id>/collect/", desk.album_collect, name="album_collect"),
     path("albums/<str:public_id>/details/", desk.album_details, name="album_details"),
     path("albums/<str:public_id>/film/", films.make_film, name="make_film"),
-    path("albums/<str:public_id>/<str:slide_id>/move/", desk.slide_move, name="slide_move"),
-    path("albums/<str:public_id>/<str:slide_id>/out/", desk.slide_take_out, name="slide_take_out"),
-    path("albums/<str:public_id>/<str:slide_id>/words/", desk.slide_words, name="slide_words"),
-    path("albums/<str:public_id>/<str:slide_id>.jpg", desk.slide_picture, name="slide_picture"),
+    path("albums/<str:public_id>/<str:slide_id>/move/", slides.slide_move, name="slide_move"),
+    path("albums/<str:public_id>/<str:slide_id>/out/", slides.slide_out, name="slide_out"),
+    path("albums/<str:public_id>/<str:slide_id>/back/", slides.slide_back, name="slide_back"),
+    path("albums/<str:public_id>/<str:slide_id>/words/", slides.slide_words, name="slide_words"),
+    path(
+        "albums/<str:public_id>/<str:slide_id>/<int:width>.jpg",
+        slides.slide_picture,
+        name="slide_picture",
+    ),
     path("films/<str:public_id>/", films.film, name="film"),
     path("films/<str:public_id>/cancel/", films.film_cancel, name="film_cancel"),
     path("films/<str:public_id>/go-on/", films.film_go_on, name="film_go_on"),

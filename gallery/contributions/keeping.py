@@ -67,7 +67,7 @@ def receive(uploaded: UploadedFile) -> KeptFile:
     if (uploaded.size or 0) > settings.UPLOAD_MAX_PICTURE_BYTES:
         most = settings.UPLOAD_MAX_PICTURE_BYTES // (1024 * 1024)
         raise NotKeptError(
-            _("it is larger than %(most)s MB. Please send a smaller copy of it.") % {"most": most}
+            _("It is larger than %(most)s MB. Please send a smaller copy of it.") % {"most": most}
         )
     if not isinstance(uploaded, TemporaryUploadedFile):
         raise TypeError("Uploads arrive on the disk; see FILE_UPLOAD_HANDLERS.")
@@ -103,9 +103,9 @@ def add(contribution: Contribution, file: KeptFile) -> Photo:
     if draft.photos.filter(original_sha256=file.sha256).exists():
         raise AlreadyKeptError
     if draft.sent_at is not None:
-        raise NotKeptError(_("this garment was sent already, so nothing more can be added to it."))
+        raise NotKeptError(_("This garment was sent already, so nothing more can be added to it."))
     if draft.photos.count() >= settings.UPLOAD_MAX_PICTURES:
-        raise NotKeptError(_("there is no room for another picture with this garment."))
+        raise NotKeptError(_("There is no room for another picture with this garment."))
     last = draft.photos.aggregate(last=Max("position"))["last"] or 0
     photo = draft.photos.create(
         position=last + 1,

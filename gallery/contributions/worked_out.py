@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from alterations.lines import Line, lines
-from alterations.recalculate import recalculate
-
 from alterations.errors import AlterationsError
+from alterations.findings import findings
 from alterations.gauge import Gauge
 from alterations.kinds import AnyAlteration, FreeNote
+from alterations.lines import Line, lines
 from alterations.pattern import Pattern
+from alterations.records.store import recalculated
 
 
 class RefusedError(Exception):
@@ -35,7 +35,7 @@ def work_out(
 ) -> WorkedOut:
     """Work the changes into the pattern; raises RefusedError where it cannot take them."""
     try:
-        result = recalculate(pattern, size_name, alterations, gauge=gauge)
+        result = recalculated(pattern, size_name, alterations, gauge)
     except AlterationsError as error:
         kind = _culprit(pattern, size_name, alterations, gauge)
         raise RefusedError(kind, str(error)) from error
@@ -43,7 +43,7 @@ def work_out(
         size_name=size_name,
         lines=lines(result),
         notes=tuple(one.text for one in alterations if isinstance(one, FreeNote)),
-        findings=tuple(finding.sentence for finding in result.findings),
+        findings=tuple(finding.sentence for finding in findings(result)),
     )
 
 
@@ -53,7 +53,7 @@ def _culprit(
     """The kind that is refused even alone; where only all together are, the last one."""
     for one in alterations:
         try:
-            recalculate(pattern, size_name, [one], gauge=gauge)
+            recalculated(pattern, size_name, [one], gauge)
         except AlterationsError:
             return one.kind
     return alterations[-1].kind if alterations else ""

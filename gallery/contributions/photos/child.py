@@ -1,10 +1,13 @@
 """The process that decodes: one request line in, one answer line out, then it ends."""
 
+import contextlib
 import json
 import sys
+import traceback
 from pathlib import Path
 from typing import Any
 
+from gallery.contributions.photos.errors import CANNOT, PictureRefused
 from gallery.contributions.photos.limits import (
     CHILD_CPU_SECONDS,
     CHILD_MEMORY_BYTES,
@@ -16,35 +19,42 @@ try:
 except ImportError:  # Windows has no such limits; the wall clock of the parent still holds
     resource = None  # type: ignore[assignment]
 
-CANNOT = "This picture cannot be read. Please send it again, or another copy of it."
-
 
 def main() -> None:
     """Answer one request: {"path", "out_dir", "sizes"}."""
-    _limit()
+    _limit_all()
     asked = json.loads(sys.stdin.readline(LONGEST_REQUEST))
     print(json.dumps(_answer(asked)), flush=True)
 
 
-def _limit() -> None:
+def _limit_all() -> None:
     if resource is None:
         return
-    resource.setrlimit(resource.RLIMIT_AS, (CHILD_MEMORY_BYTES, CHILD_MEMORY_BYTES))
-    resource.setrlimit(resource.RLIMIT_CPU, (CHILD_CPU_SECONDS, CHILD_CPU_SECONDS + 1))
-    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
+    _limit(resource.RLIMIT_AS, CHILD_MEMORY_BYTES)
+    _limit(resource.RLIMIT_CPU, CHILD_CPU_SECONDS)
+    _limit(resource.RLIMIT_CORE, 0)
+
+
+def _limit(what: int, most: int) -> None:
+    _, hard = resource.getrlimit(what)
+    if hard != resource.RLIM_INFINITY:
+        most = min(most, hard)
+    # Some systems (macOS) refuse some of them; the others still hold.
+    with contextlib.suppress(ValueError, OSError):
+        resource.setrlimit(what, (most, hard))
 
 
 def _answer(asked: dict[str, Any]) -> dict[str, Any]:
-    # Inside the limits, since decoders are loaded with it.
-    from gallery.contributions.photos.errors import PictureRefused  # noqa: PLC0415
+    # Inside the limits, since the decoders are loaded with it.
     from gallery.contributions.photos.remake import receive  # noqa: PLC0415
 
     try:
         inspected, made = receive(Path(asked["path"]), Path(asked["out_dir"]), asked["sizes"])
     except PictureRefused as refused:
         return {"refused": [refused.code, refused.sentence]}
-    except (Exception, MemoryError):
+    except Exception:
         # Decoders raise a dozen kinds of exceptions for damaged files; each means the same here.
+        traceback.print_exc()
         return {"refused": ["unreadable", CANNOT]}
     return {
         "inspected": [inspected.kind, inspected.width, inspected.height, list(inspected.notes)],

@@ -1,5 +1,8 @@
 """The one refusal of this room: a picture that cannot be taken, in a sentence."""
 
+CANNOT = "This picture cannot be read. Please send it again, or another copy of it."
+INCOMPLETE = "This picture is incomplete or damaged. Please send it again."
+
 
 class PictureRefused(Exception):  # noqa: N818 (it is an answer to a person, not a fault of ours)
     """A picture that is not taken; `sentence` says why and what to do."""

@@ -13,7 +13,8 @@ CHILD_MEMORY_BYTES = 1536 * MIB
 CHILD_CPU_SECONDS = 20
 CHILD_WALL_SECONDS = 30
 
-# Above this many pixels a JPEG is decoded reduced where enough pixels remain for the film.
-FULL_DECODE_PIXELS = 64_000_000
+# A JPEG is decoded at a fraction of its size where this many times the wanted side remains:
+# scaling the rest by two or more keeps it as sharp as from the whole.
+DRAFT_MARGIN = 2
 
 LONGEST_REQUEST = 64 * 1024  # characters of one request to the child

@@ -1,46 +1,19 @@
 """Looks into a picture, and makes it anew from its pixels in the sizes that may be shown."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
 from PIL import Image
 
-from gallery.contributions.photos.errors import PictureRefused
-from gallery.contributions.photos.limits import FULL_DECODE_PIXELS
-from gallery.contributions.photos.opening import opened, refuse_by_kind
-from gallery.contributions.photos.upright import (
-    SRGB_BYTES,
-    fitted,
-    fresh,
-    in_srgb,
-    orientation_of,
-    turned,
-)
+from gallery.contributions.photos.answers import Inspected, Remade
+from gallery.contributions.photos.colour import SRGB_BYTES, in_srgb, plain_samples
+from gallery.contributions.photos.limits import DRAFT_MARGIN
+from gallery.contributions.photos.opening import load, opened
+from gallery.contributions.photos.sniff import refuse_by_kind
+from gallery.contributions.photos.upright import fitted, fresh, orientation_of, turned
 
 FILM = "film"
-FILM_QUALITY, PAGE_QUALITY = 92, 84
-SMALL = {"small": 400}
-
-
-@dataclass(frozen=True)
-class Inspected:
-    """What a picture is: its kind, its upright size in pixels, notes for the sender."""
-
-    kind: str
-    width: int
-    height: int
-    notes: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True)
-class Remade:
-    """One safe size, written as a JPEG in sRGB."""
-
-    size_name: str
-    path: Path
-    width: int
-    height: int
+FILM_QUALITY, PAGE_QUALITY = 92, 84  # the film scales its pictures again, so it gets finer ones
 
 
 def receive(path: Path, out_dir: Path, sizes: Mapping[str, int]) -> tuple[Inspected, list[Remade]]:
@@ -49,39 +22,35 @@ def receive(path: Path, out_dir: Path, sizes: Mapping[str, int]) -> tuple[Inspec
     Raises PictureRefused for what is no picture, too large, or incomplete.
     """
     kind = refuse_by_kind(path)
+    longest = max(sizes.values())
     with opened(path) as picture:
-        stored = picture.size
-        orientation = orientation_of(picture)
+        width, height = picture.size
         notes = _notes(picture)
-        _draft(picture, max(sizes.values()))
-        pixels, colour_notes = _decoded(picture)
-    width, height = stored if orientation < 5 else stored[::-1]
+        _draft(picture, longest * DRAFT_MARGIN)
+        load(picture)
+        orientation = orientation_of(picture)
+        # Scaled before its colours are worked out: far fewer pixels to convert and to hold.
+        pixels = fitted(plain_samples(picture), longest)
+    pixels, colour_notes = in_srgb(pixels)
+    if orientation >= 5:
+        width, height = height, width
     made = _written(turned(pixels, orientation), out_dir, sizes)
     return Inspected(kind, width, height, notes + colour_notes), made
 
 
 def _notes(picture: Image.Image) -> tuple[str, ...]:
     if getattr(picture, "n_frames", 1) > 1:
-        return ("The file holds several pictures; the first one is used.",)
+        return ("The file holds several pictures; only the first one is used.",)
     return ()
 
 
 def _draft(picture: Image.Image, longer_side: int) -> None:
-    """Let a very large JPEG be decoded at a fraction of its size that still is large enough."""
+    """Let a JPEG be decoded at a half, a quarter or an eighth where enough pixels remain."""
+    if picture.format not in ("JPEG", "MPO"):
+        return
     width, height = picture.size
-    if picture.format in ("JPEG", "MPO") and width * height > FULL_DECODE_PIXELS:
-        scale = longer_side / max(width, height)
-        picture.draft("RGB", (max(1, round(width * scale)), max(1, round(height * scale))))
-
-
-def _decoded(picture: Image.Image) -> tuple[Image.Image, tuple[str, ...]]:
-    try:
-        picture.load()
-    except (OSError, SyntaxError, EOFError) as error:
-        raise PictureRefused(
-            "incomplete", "This picture is incomplete or damaged. Please send it again."
-        ) from error
-    return in_srgb(picture)
+    scale = longer_side / max(width, height)
+    picture.draft(None, (max(1, round(width * scale)), max(1, round(height * scale))))
 
 
 def _written(picture: Image.Image, out_dir: Path, sizes: Mapping[str, int]) -> list[Remade]:
@@ -95,7 +64,6 @@ def _written(picture: Image.Image, out_dir: Path, sizes: Mapping[str, int]) -> l
             "JPEG",
             quality=FILM_QUALITY if name == FILM else PAGE_QUALITY,
             progressive=name != FILM,
-            optimize=False,
             icc_profile=SRGB_BYTES,
         )
         made.append(Remade(name, path, *picture.size))

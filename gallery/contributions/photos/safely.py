@@ -1,6 +1,7 @@
 """The parent's side: lets a limited process decode, and turns whatever happens into an answer."""
 
 import json
+import logging
 import os
 import subprocess
 import sys
@@ -10,13 +11,16 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from gallery.contributions.photos.child import CANNOT
-from gallery.contributions.photos.errors import PictureRefused
+from gallery.contributions.photos.answers import Inspected, Remade
+from gallery.contributions.photos.errors import CANNOT, PictureRefused
 from gallery.contributions.photos.limits import CHILD_WALL_SECONDS
-from gallery.contributions.photos.opening import refuse_by_kind
-from gallery.contributions.photos.remake import SMALL, Inspected, Remade
+from gallery.contributions.photos.sniff import refuse_by_kind
 
 CHECKOUT = Path(__file__).resolve().parents[3]
+CHILD = (sys.executable, "-m", "gallery.contributions.photos.child")
+SMALL = {"small": 400}  # longer side in pixels of what is shown at once while sending
+
+log = logging.getLogger(__name__)
 
 __all__ = [
     "Inspected",
@@ -52,7 +56,7 @@ def receive_safely(path: Path, sent_name: str, out_dir: Path) -> Received:
 
 
 def remake_safely(path: Path, out_dir: Path, sizes: Mapping[str, int]) -> tuple[Remade, ...]:
-    """Make the sizes (longer side in pixels) in `out_dir`; raises PictureRefused."""
+    """Make the sizes (longer side in pixels) in `out_dir`, largest first; raises PictureRefused."""
     return _made(_ask_child(path, out_dir, sizes))
 
 
@@ -64,22 +68,35 @@ def _made(answer: dict[str, Any]) -> tuple[Remade, ...]:
 
 def _ask_child(path: Path, out_dir: Path, sizes: Mapping[str, int]) -> dict[str, Any]:
     refuse_by_kind(path)
-    asked = json.dumps({"path": str(path), "out_dir": str(out_dir), "sizes": dict(sizes)})
-    try:
-        child = subprocess.run(
-            [sys.executable, "-m", "gallery.contributions.photos.child"],
-            input=asked + "\n",
-            capture_output=True,
-            text=True,
-            timeout=CHILD_WALL_SECONDS,
-            cwd=CHECKOUT,
-            env={**os.environ, "OMP_NUM_THREADS": "1"},
-            check=False,
-        )
-        answer: dict[str, Any] = json.loads(child.stdout)
-    except (subprocess.TimeoutExpired, json.JSONDecodeError) as error:
-        # Killed by the kernel or by the clock: that picture asked for too much.
-        raise PictureRefused("unreadable", CANNOT) from error
+    asked = {"path": str(path.resolve()), "out_dir": str(out_dir.resolve()), "sizes": dict(sizes)}
+    answer = _answer_of_child(json.dumps(asked) + "\n")
     if "refused" in answer:
         raise PictureRefused(*answer["refused"])
+    return answer
+
+
+def _answer_of_child(request: str) -> dict[str, Any]:
+    try:
+        child = subprocess.run(  # noqa: S603 (our own interpreter and module, no shell)
+            CHILD,
+            input=request,
+            capture_output=True,
+            encoding="utf-8",
+            errors="replace",
+            timeout=CHILD_WALL_SECONDS,
+            cwd=CHECKOUT,
+            env={**os.environ, "PYTHONPATH": str(CHECKOUT)},
+            check=False,
+        )
+    except subprocess.TimeoutExpired as error:
+        log.warning("A picture was given up after %s seconds.", CHILD_WALL_SECONDS)
+        raise PictureRefused("unreadable", CANNOT) from error
+    if child.stderr:
+        log.warning("Of a picture that cannot be read (end %s): %s", child.returncode, child.stderr)
+    try:
+        answer: dict[str, Any] = json.loads(child.stdout)
+    except json.JSONDecodeError as error:
+        # Ended by the kernel: that picture asked for too much.
+        log.warning("A picture's process ended with %s and no answer.", child.returncode)
+        raise PictureRefused("unreadable", CANNOT) from error
     return answer

@@ -2,7 +2,9 @@
 
 from pathlib import Path
 
-HEAD = 512
+from gallery.contributions.photos.errors import PictureRefused
+
+HEAD = 1024
 _HEIF_BRANDS = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"}
 _AVIF_BRANDS = {b"avif", b"avis"}
 _OTHER = (
@@ -11,21 +13,37 @@ _OTHER = (
     (b"%!PS", "a PostScript file"),
     (b"\xc5\xd0\xd3\xc6", "a PostScript file"),
     (b"PK\x03\x04", "a ZIP archive or a document"),
+    (b"Rar!", "an archive"),
+    (b"7z\xbc\xaf\x27\x1c", "an archive"),
+    (b"\x1f\x8b", "an archive"),
+    (b"\xd0\xcf\x11\xe0", "a document"),
+    (b"{\\rtf", "a document"),
     (b"MZ", "a program"),
     (b"\x7fELF", "a program"),
+    (b"#!", "a program"),
     (b"BM", "a BMP picture"),
     (b"II*\x00", "a TIFF picture or a raw photo"),
     (b"MM\x00*", "a TIFF picture or a raw photo"),
+    (b"\xff\x0a", "a JPEG XL picture"),
+    (b"\x00\x00\x00\x0cJXL ", "a JPEG XL picture"),
+    (b"\x00\x00\x00\x0cjP  ", "a JPEG 2000 picture"),
+    (b"8BPS", "a layered picture of a drawing program"),
     (b"\x1aE\xdf\xa3", "a video"),
+    (b"\x00\x00\x01\xba", "a video"),
+    (b"FLV", "a video"),
+    (b"ID3", "a sound recording"),
+    (b"OggS", "a sound recording"),
     (b"#EXTM3U", "a playlist"),
     (b"ffconcat", "a playlist"),
 )
+_FTYP_WORDS = {b"crx ": "a raw photo", b"M4A ": "a sound recording"}
+_RIFF_WORDS = {b"AVI ": "a video", b"WAVE": "a sound recording"}
+_MARKUP = (b"<!doctype html", b"<html", b"<head", b"<body", b"<script")
 
 
 def kind_of(path: Path) -> str | None:
     """ "jpeg", "png", "webp", "heif", "avif", or None for anything else."""
-    with path.open("rb") as file:
-        head = file.read(HEAD)
+    head = _head(path)
     if head.startswith(b"\xff\xd8\xff"):
         return "jpeg"
     if head.startswith(b"\x89PNG\r\n\x1a\n"):
@@ -33,6 +51,38 @@ def kind_of(path: Path) -> str | None:
     if head[:4] == b"RIFF" and head[8:12] == b"WEBP":
         return "webp"
     return _iso_kind(head)
+
+
+def refuse_by_kind(path: Path) -> str:
+    """The kind of the picture by its first bytes; refuses what is empty or no picture of ours."""
+    if path.stat().st_size == 0:
+        raise PictureRefused("empty", "This file is empty. Please choose the picture again.")
+    kind = kind_of(path)
+    if kind is None:
+        raise PictureRefused(
+            "kind",
+            f"This is {in_words(path)}, not a picture the site can show. "
+            "Please send a JPEG, PNG, WebP, HEIC or AVIF picture.",
+        )
+    return kind
+
+
+def in_words(path: Path) -> str:
+    """What a file that is no picture of ours seems to be, for the sentence of refusal."""
+    head = _head(path)
+    for start, words in _OTHER:
+        if head.startswith(start):
+            return words
+    if head[4:8] == b"ftyp":
+        return _FTYP_WORDS.get(head[8:12], "a video")
+    if head[:4] == b"RIFF":
+        return _RIFF_WORDS.get(head[8:12], "a file of another kind")
+    return _text_in_words(head)
+
+
+def _head(path: Path) -> bytes:
+    with path.open("rb") as file:
+        return file.read(HEAD)
 
 
 def _iso_kind(head: bytes) -> str | None:
@@ -46,18 +96,10 @@ def _iso_kind(head: bytes) -> str | None:
     return "heif" if brands & _HEIF_BRANDS else None
 
 
-def in_words(path: Path) -> str:
-    """What a file that is no picture of ours seems to be, for the sentence of refusal."""
-    with path.open("rb") as file:
-        head = file.read(HEAD)
-    for start, words in _OTHER:
-        if head.startswith(start):
-            return words
-    if head[4:8] == b"ftyp":
-        return "a video"
+def _text_in_words(head: bytes) -> str:
     text = head.lstrip(b"\xef\xbb\xbf \r\n\t").lower()
-    if text.startswith((b"<svg", b"<?xml")):
-        return "an SVG drawing or another XML file"
-    if text.startswith((b"<!doctype html", b"<html", b"<script")):
+    if text.startswith(_MARKUP):
         return "a web page"
+    if text.startswith((b"<svg", b"<?xml", b"<!doctype svg", b"<!--")):
+        return "an SVG drawing or another XML file"
     return "a file of another kind"

@@ -74,7 +74,7 @@ def test_a_picture_that_is_too_large_is_refused_by_name(knitter: Knitter, settin
     settings.UPLOAD_MAX_PICTURE_BYTES = 100
     answer = knitter.post(pictures=picture(name="huge.jpg"))
     assert "huge.jpg" in mistakes(answer)
-    assert "larger than" in mistakes(answer)
+    assert "It is larger than" in mistakes(answer)
 
 
 def test_no_picture_at_all_is_asked_for(knitter: Knitter) -> None:

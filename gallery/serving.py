@@ -8,6 +8,7 @@ import threading
 from types import FrameType, TracebackType
 
 import waitress
+import waitress.server
 from django.conf import settings
 
 from gallery.wsgi import application
@@ -68,7 +69,18 @@ def _leave(number: int, frame: FrameType | None) -> None:
 
 def serve(host: str, port: int) -> None:
     """Serve the site and work its jobs until Ctrl-C or SIGTERM; raises OSError for a taken port."""
-    server = waitress.create_server(
+    server = web_server(host, port)
+    with Worker():
+        server.run()
+
+
+def web_server(host: str, port: int) -> waitress.server.BaseWSGIServer:
+    """The web server, bound to its port; its `run` returns on Ctrl-C or SIGTERM.
+
+    Raises OSError for a taken port.
+    """
+    signal.signal(signal.SIGTERM, _leave)
+    return waitress.create_server(
         application,
         host=host,
         port=port,
@@ -77,6 +89,3 @@ def serve(host: str, port: int) -> None:
         max_request_body_size=settings.UPLOAD_MAX_REQUEST_BYTES + 16 * 1024 * 1024,
         ident="",
     )
-    signal.signal(signal.SIGTERM, _leave)
-    with Worker():
-        server.run()

@@ -18,6 +18,7 @@ FOLDER_MODE = 0o750
 PART = ".part"
 LEAST_FREE_BYTES = 2 * 1024**3
 LEAST_FREE_SHARE = 20  # one twentieth: 5 %
+_BINARY = getattr(os, "O_BINARY", 0)  # Windows would turn line ends over without it
 
 
 class VaultError(Exception):
@@ -72,7 +73,7 @@ class Vault:
         try:
             _make_folder(self.root)
             kept = _write(part, chunks, limit)
-            self._settle(part, self.path(kept.sha256))
+            self._settle(part, kept)
         except OSError as error:
             raise VaultError(_why(error)) from error
         finally:
@@ -101,23 +102,24 @@ class Vault:
         Only those untouched for that long: a file is kept before the row that refers to it.
         """
         before = time.time() - older_than_seconds
-        removed = 0
-        for path in self._files():
-            if path.name not in referenced and path.stat().st_mtime < before:
-                path.unlink(missing_ok=True)
-                removed += 1
-        return removed
+        try:
+            forgotten = [path for path in self._files() if path.name not in referenced]
+            return sum(_removed_if_older(path, before) for path in forgotten)
+        except OSError as error:
+            raise VaultError(_why(error)) from error
 
     def _files(self) -> Iterator[Path]:
         yield from self.root.glob(f"*{PART}")
         yield from self.root.glob("[0-9a-f][0-9a-f]/*")
 
-    def _settle(self, part: Path, final: Path) -> None:
+    def _settle(self, part: Path, kept: Kept) -> None:
+        final = self.path(kept.sha256)
         _make_folder(final.parent)
-        if final.is_file():
+        if final.is_file() and final.stat().st_size == kept.size:
             os.utime(final)  # so that a sweep running now does not take it for forgotten
-            return
-        part.rename(final)
+        else:
+            part.replace(final)
+        # Also where the file was there: an earlier try may have stopped between rename and here.
         _sync_folder(final.parent)
         _sync_folder(self.root)
 
@@ -137,23 +139,42 @@ def has_room(
 
 
 def _make_folder(folder: Path) -> None:
-    folder.mkdir(mode=FOLDER_MODE, parents=True, exist_ok=True)
+    if folder.is_dir():
+        return
+    _make_folder(folder.parent)
+    folder.mkdir(mode=FOLDER_MODE, exist_ok=True)
+    _sync_folder(folder.parent)
 
 
 def _write(part: Path, chunks: Iterable[bytes], limit: int | None) -> Kept:
     digest = hashlib.sha256()
     size = 0
-    descriptor = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL, FILE_MODE)
-    with os.fdopen(descriptor, "wb") as file:
+    descriptor = os.open(part, os.O_WRONLY | os.O_CREAT | os.O_EXCL | _BINARY, FILE_MODE)
+    try:
         for chunk in chunks:
             size += len(chunk)
             if limit is not None and size > limit:
                 raise TooLargeError(f"The file is larger than {limit} bytes.")
             digest.update(chunk)
-            file.write(chunk)
-        file.flush()
-        os.fsync(file.fileno())
+            _write_whole(descriptor, chunk)
+        os.fsync(descriptor)
+    finally:
+        os.close(descriptor)
     return Kept(digest.hexdigest(), size)
+
+
+def _write_whole(descriptor: int, chunk: bytes) -> None:
+    rest = memoryview(chunk)
+    while rest:  # a nearly full disk may take a part of it and say so
+        rest = rest[os.write(descriptor, rest) :]
+
+
+def _removed_if_older(path: Path, before: float) -> bool:
+    with contextlib.suppress(FileNotFoundError):  # settled or removed meanwhile
+        if path.stat().st_mtime < before:
+            path.unlink()
+            return True
+    return False
 
 
 def _sync_folder(folder: Path) -> None:
@@ -169,4 +190,4 @@ def _sync_folder(folder: Path) -> None:
 def _why(error: OSError) -> str:
     if error.errno in (errno.ENOSPC, errno.EDQUOT):
         return "The disk of the site is full; please try again later."
-    return "The site could not write to its disk; please try again later."
+    return "The site has trouble with its disk; please try again later."

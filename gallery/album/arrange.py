@@ -1,4 +1,4 @@
-"""Changes an album by hand: order, words, what is taken out; two people never overwrite silently."""
+"""Changes an album by hand: order, words, what is taken out; nobody overwrites unseen."""
 
 from collections.abc import Callable
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from alterations.records import store
 from gallery.album.film.plan import Card, FilmPlan, PhotoSlide, Slide
@@ -32,6 +33,7 @@ class Allowed:
         """The caption that tells nothing of the garment: the pattern's name."""
         return self.garment.series.pattern_version.pattern.name
 
+    @cached_property
     def caption(self) -> str:
         """The caption made from the record, or the neutral one where its numbers stay private."""
         sheet = self.garment.sheet

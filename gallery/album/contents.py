@@ -1,4 +1,4 @@
-"""What a finished film holds, slide by slide: its time, its words, what it rests on, what is gone."""
+"""What a finished film holds, slide by slide: its time, its words, what it rests on."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""An album as a film plan: asks for every slide what is allowed and whether its picture is ready."""
+"""An album as a film plan: asks of every slide what is allowed and whether it is ready."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -69,12 +69,12 @@ def _placed(row: Slide, allowed: dict[str, Allowed], seconds: float) -> Placed:
     if not may.is_shown:
         words = _("No longer allowed in the film, or no longer approved: it is left out.")
         return Placed(row, None, NOT_ALLOWED, words)
-    drawn, caption = None, may.caption()
+    drawn = None
     if master := next((made for made in row.photo.renditions.all() if made.size == FILM), None):
-        drawn = _garment(row, row.photo, may, caption, master.sha256, seconds)
+        drawn = _garment(row, row.photo, may, master.sha256, seconds)
     else:
         out = (NOT_READY, row.photo.trouble or _not_ready())
-    return Placed(row, drawn, *out, generated=caption, numbers_are_shown=may.numbers_are_shown)
+    return Placed(row, drawn, *out, generated=may.caption, numbers_are_shown=may.numbers_are_shown)
 
 
 def _not_ready() -> str:
@@ -88,12 +88,12 @@ def _card(row: Slide) -> film.Card:
 
 
 def _garment(
-    row: Slide, photo: Photo, may: Allowed, caption: str, sha256: str, seconds: float
+    row: Slide, photo: Photo, may: Allowed, sha256: str, seconds: float
 ) -> film.PhotoSlide:
     return film.PhotoSlide(
         photo=safe_pictures().path(sha256),
         photo_sha256=sha256,
-        caption=row.words.strip() or caption,
+        caption=row.words.strip() or may.caption,
         credit=may.credit,
         description=alt_of(photo),
         seconds=seconds,

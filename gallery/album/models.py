@@ -108,6 +108,7 @@ class Film(models.Model):
 
     render = models.OneToOneField(Render, models.CASCADE, related_name="film")
     sha256 = models.CharField(max_length=64)
+    poster_sha256 = models.CharField(max_length=64)
     bytes = models.PositiveBigIntegerField()
     frames = models.PositiveIntegerField()
     seconds = models.DecimalField(max_digits=8, decimal_places=3)

@@ -1,4 +1,4 @@
-"""Whose album it is: the teacher of its series (or the keeper of the site), else as if not there."""
+"""Whose album it is: the teacher of its series (or the site's keeper)."""
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404

@@ -74,7 +74,7 @@ def gathered(garments: QuerySet[Contribution]) -> list[ShownGarment]:
     return [
         ShownGarment(
             contribution=row,
-            photos=row.shown_pictures,  # type: ignore[attr-defined]
+            photos=row.shown_pictures,
             words_are_shown=row.pk in with_words,
             credit=row.credit_name if row.agreement_id in named else "",
         )

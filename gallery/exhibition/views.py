@@ -1,12 +1,16 @@
 """Doors of the public pages: the front, the garments of a series, one garment."""
 
+from typing import cast
+
 from django.core.paginator import Paginator
+from django.db.models import QuerySet
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from alterations.records import store
+from gallery.contributions.models import Contribution
 from gallery.exhibition import cards, showing
 from gallery.series.models import Series
 
@@ -33,7 +37,7 @@ def garments(request: HttpRequest, slug: str) -> HttpResponse:
     """The page of pictures of a series."""
     series = get_object_or_404(Series, slug=slug)
     page = Paginator(showing.shown_garments(series), A_PAGE).get_page(request.GET.get("page"))
-    shown = showing.gathered(page.object_list)
+    shown = showing.gathered(cast(QuerySet[Contribution], page.object_list))
     facts = {
         "series": series,
         "page": page,

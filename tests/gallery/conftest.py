@@ -1,4 +1,4 @@
-"""The rooms' cast: two teachers, a series, and garments made of rows, with pictures of their own."""
+"""The rooms' cast: two teachers, a series, and garments made of rows and small pictures."""
 
 import datetime
 import io
@@ -46,6 +46,7 @@ def places(tmp_path: Path, settings: Any) -> None:
     settings.PICTURES_DIR = tmp_path / "pictures"
     settings.STATIC_ROOT = tmp_path / "static"
     settings.STATIC_ROOT.mkdir()
+    settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]  # quick
     settings.STORAGES = {
         **settings.STORAGES,
         "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
@@ -104,9 +105,7 @@ class Garment:
         answers = {text: text.purpose in allows for text in current_texts()}
         self.row = Contribution.objects.create(
             series=series,
-            agreement=ledger.open_agreement(
-                answers, actor=Entry.Actor.SENDER, way=Entry.Way.FORM
-            ),
+            agreement=ledger.open_agreement(answers, actor=Entry.Actor.SENDER, way=Entry.Way.FORM),
             sheet=store.keep_sheet(series.pattern_version, "4", changes, tool="machine"),
             draft_sha256=kept_of(self.token),
             **{

@@ -52,6 +52,9 @@ def _answer(asked: dict[str, Any]) -> dict[str, Any]:
         inspected, made = receive(Path(asked["path"]), Path(asked["out_dir"]), asked["sizes"])
     except PictureRefused as refused:
         return {"refused": [refused.code, refused.sentence]}
+    except OSError as trouble:
+        # The picture's own troubles are told by now: this one is about our disk.
+        return {"failed": str(trouble)}
     except Exception:
         # Decoders raise a dozen kinds of exceptions for damaged files; each means the same here.
         traceback.print_exc()

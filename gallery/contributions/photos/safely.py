@@ -18,6 +18,7 @@ from gallery.contributions.photos.sniff import refuse_by_kind
 
 CHECKOUT = Path(__file__).resolve().parents[3]
 CHILD = (sys.executable, "-m", "gallery.contributions.photos.child")
+LONGEST_COMPLAINT = 2000  # characters in the log; the end says what happened
 SMALL = {"small": 400}  # longer side in pixels of what is shown at once while sending
 
 log = logging.getLogger(__name__)
@@ -56,7 +57,10 @@ def receive_safely(path: Path, sent_name: str, out_dir: Path) -> Received:
 
 
 def remake_safely(path: Path, out_dir: Path, sizes: Mapping[str, int]) -> tuple[Remade, ...]:
-    """Make the sizes (longer side in pixels) in `out_dir`, largest first; raises PictureRefused."""
+    """Make the sizes (longer side in pixels) in `out_dir`, largest first.
+
+    Raises PictureRefused, and OSError where our own disk is at fault and a later try may do.
+    """
     return _made(_ask_child(path, out_dir, sizes))
 
 
@@ -70,6 +74,8 @@ def _ask_child(path: Path, out_dir: Path, sizes: Mapping[str, int]) -> dict[str,
     refuse_by_kind(path)
     asked = {"path": str(path.resolve()), "out_dir": str(out_dir.resolve()), "sizes": dict(sizes)}
     answer = _answer_of_child(json.dumps(asked) + "\n")
+    if "failed" in answer:
+        raise OSError(answer["failed"])
     if "refused" in answer:
         raise PictureRefused(*answer["refused"])
     return answer
@@ -92,11 +98,11 @@ def _answer_of_child(request: str) -> dict[str, Any]:
         log.warning("A picture was given up after %s seconds.", CHILD_WALL_SECONDS)
         raise PictureRefused("unreadable", CANNOT) from error
     if child.stderr:
-        log.warning("Of a picture that cannot be read (end %s): %s", child.returncode, child.stderr)
+        log.warning("The process that reads pictures said: %s", child.stderr[-LONGEST_COMPLAINT:])
     try:
         answer: dict[str, Any] = json.loads(child.stdout)
     except json.JSONDecodeError as error:
         # Ended by the kernel: that picture asked for too much.
-        log.warning("A picture's process ended with %s and no answer.", child.returncode)
+        log.warning("The process that reads pictures ended with %s.", child.returncode)
         raise PictureRefused("unreadable", CANNOT) from error
     return answer

@@ -1,0 +1,20 @@
+"""`manage.py verify_ledger`: is every entry of the ledger what was written?"""
+
+from typing import Any
+
+from django.core.management.base import BaseCommand, CommandError
+
+from gallery.consent.ledger import broken_entries
+from gallery.consent.models import Entry
+
+
+class Command(BaseCommand):
+    """Check the chain of the ledger."""
+
+    help = "Check the chain of the ledger and name every entry that was changed."
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        broken = [f"  entry {number}: {fault}" for number, fault in broken_entries()]
+        if broken:
+            raise CommandError("The ledger was changed:\n" + "\n".join(broken))
+        self.stdout.write(f"All {Entry.objects.count()} entries are what was written.")

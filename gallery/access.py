@@ -41,9 +41,8 @@ def is_own(request: HttpRequest, public_id: str) -> bool:
 
 
 def keep_private(response: Answer) -> Answer:
-    """Mark an answer as one that no cache may keep and no referrer may carry on."""
+    """Mark an answer as one that no cache may keep."""
     response["Cache-Control"] = "private, no-store"
-    response["Referrer-Policy"] = "no-referrer"
     return response
 
 

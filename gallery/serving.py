@@ -88,4 +88,17 @@ def web_server(host: str, port: int) -> waitress.server.BaseWSGIServer:
         # A little above our own limit, so that the page with words answers before this one.
         max_request_body_size=settings.UPLOAD_MAX_REQUEST_BYTES + 16 * 1024 * 1024,
         ident="",
+        **_behind_a_proxy(),
     )
+
+
+def _behind_a_proxy() -> dict[str, str | int | bool | set[str]]:
+    """Believe the proxy, and nobody else, about who is asking and over which scheme."""
+    if not settings.PROXY:
+        return {}
+    return {
+        "trusted_proxy": settings.PROXY,
+        "trusted_proxy_count": 1,
+        "trusted_proxy_headers": {"x-forwarded-for", "x-forwarded-proto"},
+        "clear_untrusted_proxy_headers": True,
+    }

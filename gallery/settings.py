@@ -19,6 +19,8 @@ IS_SECURE = BASE_URL.startswith("https://")
 ALLOWED_HOSTS = [urlsplit(BASE_URL).hostname or "127.0.0.1"]
 if not IS_SECURE:
     ALLOWED_HOSTS += ["127.0.0.1", "localhost", "[::1]", "testserver"]
+# The web server in front that speaks TLS; what it says of the visitor is believed.
+PROXY = environment.text("GALLERY_PROXY", "127.0.0.1" if IS_SECURE else "")
 SITE_NAME = environment.text("GALLERY_SITE_NAME", "The Finishing Shelf")
 CONTACT_EMAIL = environment.text("GALLERY_CONTACT_EMAIL", "teacher@example.org")
 
@@ -192,7 +194,6 @@ SESSION_COOKIE_HTTPONLY = True
 CSRF_COOKIE_HTTPONLY = True
 if IS_SECURE:
     SECURE_SSL_REDIRECT = True
-    SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
     SECURE_HSTS_SECONDS = 365 * 24 * 60 * 60
     SECURE_HSTS_INCLUDE_SUBDOMAINS = True
     SECURE_HSTS_PRELOAD = True

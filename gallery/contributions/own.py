@@ -34,6 +34,7 @@ def private_link(request: HttpRequest, token: str) -> HttpResponse:
     open_as_own(request, garment.public_id)
     answer = redirect("mine", public_id=garment.public_id)
     answer.status_code = 303
+    answer["Referrer-Policy"] = "no-referrer"  # this address holds the token
     return keep_private(answer)
 
 
@@ -49,7 +50,7 @@ def mine(request: HttpRequest, public_id: str) -> HttpResponse:
         "permissions": allowed,
         "allows_something": any(one.is_given for one in allowed),
     }
-    return _private_page(render(request, "contributions/mine.html", facts))
+    return keep_private(render(request, "contributions/mine.html", facts))
 
 
 @require_POST
@@ -77,23 +78,12 @@ def withdraw(request: HttpRequest, public_id: str) -> HttpResponse:
     """Take every permission back: one page, one button."""
     garment = own_garment(request, public_id)
     if request.method != "POST":
-        return _private_page(render(request, "contributions/withdraw.html", {"garment": garment}))
+        return keep_private(render(request, "contributions/withdraw.html", {"garment": garment}))
     permissions.withdraw_all(garment)
     messages.success(request, _("Everything is taken back. Nothing of it is shown any more."))
     answer = redirect("mine", public_id=garment.public_id)
     answer.status_code = 303
     return keep_private(answer)
-
-
-def _private_page(answer: HttpResponse) -> HttpResponse:
-    """A private page with buttons.
-
-    Under "no-referrer" a browser posts with "Origin: null", which the check against forged requests
-    refuses; this address holds no token, and "same-origin" tells it to no other site either.
-    """
-    keep_private(answer)
-    answer["Referrer-Policy"] = "same-origin"
-    return answer
 
 
 def own_garment(request: HttpRequest, public_id: str) -> Contribution:

@@ -40,9 +40,12 @@ def title_of(garment: ShownGarment) -> str:
     sheet = garment.contribution.sheet
     if sheet is None:
         return _("A garment")
-    if garment.words_are_shown:
-        return store.caption_of(sheet)
-    return sheet.version.pattern.name
+    if not garment.words_are_shown:
+        return sheet.version.pattern.name
+    caption = store.caption_of(sheet)
+    if store.gauge_of(sheet) is None and not sheet.lines.all():
+        return _("%(caption)s, as the pattern says") % {"caption": caption}
+    return caption
 
 
 def pictures_of(garment: ShownGarment) -> list[ShownPicture]:

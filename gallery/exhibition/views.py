@@ -16,6 +16,7 @@ from gallery.series.models import Series
 
 A_PAGE = 24
 LATEST = 8
+LINES_AT_ONCE = 9  # another gauge changes nearly every number; the rest is folded away
 
 
 @require_safe
@@ -55,12 +56,16 @@ def garment(request: HttpRequest, public_id: str) -> HttpResponse:
         raise Http404
     shown = found[0]
     sheet = shown.contribution.sheet
+    numbers = store.summary_of(sheet) if sheet and shown.words_are_shown else None
+    lines = numbers.lines if numbers else ()
     facts = {
         "shown": shown,
         "garment": shown.contribution,
         "series": shown.contribution.series,
         "title": cards.title_of(shown),
         "pictures": cards.pictures_of(shown),
-        "numbers": store.summary_of(sheet) if sheet and shown.words_are_shown else None,
+        "numbers": numbers,
+        "first_lines": lines[:LINES_AT_ONCE],
+        "more_lines": lines[LINES_AT_ONCE:],
     }
     return render(request, "exhibition/garment.html", facts)

@@ -1,5 +1,6 @@
 """The letter to a sender whose photo or words were asked about or not taken."""
 
+from django.conf import settings
 from django.template.loader import render_to_string
 from django.utils.translation import gettext as _
 
@@ -20,7 +21,12 @@ def write_letter(verdict: Verdict) -> None:
     garment = verdict.contribution
     if not garment.email:
         return
-    facts = {"garment": garment, "photo": verdict.photo, "note": verdict.note}
+    facts = {
+        "garment": garment,
+        "photo": verdict.photo,
+        "note": verdict.note,
+        "contact_email": settings.CONTACT_EMAIL,
+    }
     words = render_to_string(LETTERS[Verdict.Decision(verdict.decision)], facts)
     post(_subject(verdict), words.strip() + "\n", garment.email)
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from django.contrib.auth.models import AbstractBaseUser, AnonymousUser
+from django.contrib.auth.models import User
 from django.db import transaction
 
 from gallery.contributions.models import Contribution, Photo
@@ -27,9 +27,7 @@ class Ruling:
 
 
 @transaction.atomic
-def decide(
-    garment: Contribution, ruling: Ruling, by: AbstractBaseUser | AnonymousUser
-) -> Verdict:
+def decide(garment: Contribution, ruling: Ruling, by: User) -> Verdict:
     """Add one verdict, with a letter where it asks or declines.
 
     The same answer given twice is kept once. Raises DecidedMeanwhileError where another verdict
@@ -48,9 +46,7 @@ def decide(
 
 
 @transaction.atomic
-def approve_waiting(
-    garment: Contribution, seen: int, by: AbstractBaseUser | AnonymousUser
-) -> Sequence[Verdict]:
+def approve_waiting(garment: Contribution, seen: int, by: User) -> Sequence[Verdict]:
     """Approve every photo without a verdict, and the words; `seen` is the garment's last verdict.
 
     Raises DecidedMeanwhileError where anything of the garment was decided since.
@@ -74,20 +70,16 @@ def _take_turn(garment: Contribution) -> None:
     Contribution.objects.select_for_update().get(pk=garment.pk)
 
 
-def _says_the_same(
-    standing: Verdict, ruling: Ruling, by: AbstractBaseUser | AnonymousUser
-) -> bool:
+def _says_the_same(standing: Verdict, ruling: Ruling, by: User) -> bool:
     said = (standing.decision, standing.note, standing.by_id)
     return said == (ruling.decision, ruling.note, by.pk)
 
 
-def _add(
-    garment: Contribution, ruling: Ruling, by: AbstractBaseUser | AnonymousUser
-) -> Verdict:
+def _add(garment: Contribution, ruling: Ruling, by: User) -> Verdict:
     return Verdict.objects.create(
         contribution=garment,
         photo=ruling.photo,
         decision=ruling.decision,
         note=ruling.note,
-        by_id=by.pk,
+        by=by,
     )

@@ -14,14 +14,14 @@ def _newest(**about: Any) -> Subquery:
     return Subquery(decisions[:1])
 
 
-def judged_photos() -> QuerySet[Photo]:
-    """Photos of sent garments; `verdict` is the newest decision, None where there is none."""
+def judged_photos() -> QuerySet[Any]:
+    """Photos of sent garments, each with `verdict`: the newest decision or None."""
     newest = _newest(photo=OuterRef("pk"))
     return Photo.objects.annotate(verdict=newest).filter(contribution__sent_at__isnull=False)
 
 
-def judged_words() -> QuerySet[Contribution]:
-    """Sent garments; `verdict` is the newest decision on their words and numbers, or None."""
+def judged_words() -> QuerySet[Any]:
+    """Sent garments, each with `verdict`: the newest decision on its words and numbers, or None."""
     newest = _newest(contribution=OuterRef("pk"), photo__isnull=True)
     return Contribution.objects.annotate(verdict=newest).filter(sent_at__isnull=False)
 

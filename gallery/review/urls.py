@@ -1,5 +1,22 @@
-"""Addresses of this room."""
+"""Addresses of the desk, all under desk/."""
 
-from django.urls import URLPattern
+from django.contrib.auth.views import LoginView, LogoutView
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from gallery.review import views
+from gallery.review.forms import SignInForm
+
+sign_in = LoginView.as_view(
+    template_name="review/login.html",
+    authentication_form=SignInForm,
+    redirect_authenticated_user=True,
+)
+
+urlpatterns = [
+    path("", views.desk, name="desk"),
+    path("login/", sign_in, name="login"),
+    path("logout/", LogoutView.as_view(), name="logout"),
+    path("series/<slug:slug>/", views.desk_series, name="desk_series"),
+    path("garments/<str:public_id>/", views.desk_garment, name="desk_garment"),
+    path("garments/<str:public_id>/decide/", views.decide_on, name="decide"),
+]

@@ -1,10 +1,10 @@
-"""The teacher's answer on one photo, for the sender's private page."""
+"""The teacher's answers, for the sender's private page."""
 
 from typing import Any
 
 from django import template
 
-from gallery.contributions.models import Photo
+from gallery.contributions.models import Contribution, Photo
 from gallery.review.models import Verdict
 from gallery.review.standing import verdict_on
 
@@ -18,8 +18,17 @@ STATES = {
 
 @register.inclusion_tag("review/answer.html")
 def answer_on(photo: Photo) -> dict[str, Any]:
-    """State and note of the newest verdict; waiting where there is none."""
-    verdict = verdict_on(photo.contribution, photo)
+    """State and note of the newest verdict on a photo; waiting where there is none."""
+    return _answer(verdict_on(photo.contribution, photo))
+
+
+@register.inclusion_tag("review/answer.html")
+def answer_on_words(garment: Contribution) -> dict[str, Any]:
+    """State and note of the newest verdict on a garment's words and numbers."""
+    return _answer(verdict_on(garment, None))
+
+
+def _answer(verdict: Verdict | None) -> dict[str, Any]:
     if verdict is None:
         return {"state": "waiting", "note": ""}
     return {"state": STATES[Verdict.Decision(verdict.decision)], "note": verdict.note}

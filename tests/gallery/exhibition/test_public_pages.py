@@ -98,6 +98,19 @@ def test_numbers_that_cannot_be_worked_out_are_not_called_unchanged(
 def test_a_garment_as_the_pattern_says_is_welcome(client: Client, garment: Maker) -> None:
     made = garment(allows=[NOTES], changes=[]).decide()
     assert "knitted as the pattern says" in text_of(client, made.address)
+    assert "Size 4, as the pattern says" in text_of(client, GARMENTS)
+
+
+def test_numbers_that_would_fill_the_page_are_folded_away_not_left_out(
+    client: Client, garment: Maker, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = garment(allows=[NOTES]).decide()
+    whole = text_of(client, made.address)
+    monkeypatch.setattr(views, "LINES_AT_ONCE", 1)
+    folded = text_of(client, made.address)
+    assert "<details" not in whole
+    assert "<details" in folded
+    assert folded.count("<dt>") == whole.count("<dt>")
 
 
 def test_the_page_of_pictures_asks_as_much_of_the_database_for_12_as_for_3(

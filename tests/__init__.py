@@ -1,0 +1,1 @@
+"""The tests; a package, so that `-p tests.place` finds its place."""

@@ -10,8 +10,7 @@ from types import FrameType, TracebackType
 import waitress
 import waitress.server
 from django.conf import settings
-
-from gallery.wsgi import application
+from django.core.wsgi import get_wsgi_application
 
 PATIENCE = 40  # seconds a worker gets to end the step at hand
 PAUSE = 2  # seconds between two looks at the worker
@@ -81,7 +80,7 @@ def web_server(host: str, port: int) -> waitress.server.BaseWSGIServer:
     """
     signal.signal(signal.SIGTERM, _leave)
     return waitress.create_server(
-        application,
+        get_wsgi_application(),  # made only now: it looks once which static files there are
         host=host,
         port=port,
         threads=8,

@@ -55,14 +55,18 @@ def allowed_in_film(photos: Iterable[Photo]) -> dict[str, Allowed]:
     rows = list(
         Photo.objects.filter(pk__in=[photo.pk for photo in photos])
         .select_related(
-            "contribution__sheet__version", "contribution__series__pattern_version__pattern"
+            "contribution__agreement",
+            "contribution__sheet__version",
+            "contribution__series__pattern_version__pattern",
         )
         .prefetch_related("contribution__sheet__lines")
     )
-    agreements = {row.contribution.agreement_id for row in rows}
+    agreements = [row.contribution.agreement for row in rows if row.contribution.agreement]
     yes = {
         purpose: set(
-            gate.agreements_allowing(purpose).filter(pk__in=agreements).values_list("pk", flat=True)
+            gate.agreements_allowing(purpose)
+            .filter(pk__in=[agreement.pk for agreement in agreements])
+            .values_list("pk", flat=True)
         )
         for purpose in (FILM, NOTES, NAME)
     }

@@ -84,7 +84,7 @@ def _tile(one: Placed, typed: Typed | None) -> Tile:
         description=photo.description if photo else one.row.title,
         title=form.data.get("title", "") if form else one.row.title,
         words=form.data.get("words", "") if form else one.row.words or one.generated,
-        mistakes=[sentence for found in form.errors.values() for sentence in found] if form else (),
+        mistakes=[str(said) for found in form.errors.values() for said in found] if form else (),
         is_typed=form is not None,
     )
 

@@ -19,7 +19,7 @@ from gallery.album.models import Film, Render
 from gallery.album.publish import films
 from gallery.album.ranged import ranged
 from gallery.album.state import standing_of
-from gallery.album.whose import own_album, own_film, own_render, private_page
+from gallery.album.whose import own_album, own_film, own_render, private_page, signed_in
 
 
 @login_required
@@ -28,7 +28,7 @@ def make_film(request: HttpRequest, public_id: str) -> HttpResponse:
     """Wish for the film of the album as it is now."""
     album = own_album(request, public_id)
     try:
-        wish = making.ask_for_film(album, request.user)
+        wish = making.ask_for_film(album, signed_in(request))
     except FilmError as error:
         messages.error(request, str(error))
         return redirect("album", public_id=public_id)
@@ -42,7 +42,7 @@ def film(request: HttpRequest, public_id: str) -> HttpResponse:
     wish = own_render(request, public_id)
     standing = standing_of(wish)
     facts = {"wish": wish, "album": wish.album, "standing": standing}
-    if request.htmx:
+    if request.headers.get("HX-Request"):
         answer = private_page(render(request, "album/film_progress.html", facts))
         if not standing.is_going_on:
             answer["HX-Refresh"] = "true"  # the whole page shows something else now

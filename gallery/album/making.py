@@ -5,7 +5,7 @@ import time
 from pathlib import Path
 
 from django.conf import settings
-from django.contrib.auth.models import AbstractBaseUser
+from django.contrib.auth.models import User
 from django.db import transaction
 from django.db.models import F, QuerySet
 from django.utils import timezone
@@ -30,7 +30,7 @@ MOST_TRIES = 3
 
 
 @transaction.atomic
-def ask_for_film(album: Album, by: AbstractBaseUser) -> Render:
+def ask_for_film(album: Album, by: User) -> Render:
     """Wish for a film of the album as it is now; raises FilmError where it cannot be filmed.
 
     Asked twice for the same film it gives the wish under way; an older wish for another film of
@@ -45,7 +45,7 @@ def ask_for_film(album: Album, by: AbstractBaseUser) -> Render:
     text = planfile.to_text(plan)
     under_way = _open_ones().filter(album=album)
     same = next((wish for wish in under_way if wish.plan == text), None)
-    under_way.exclude(pk=same.pk if same else None).update(cancelled_at=timezone.now())
+    under_way.exclude(pk=same.pk if same else 0).update(cancelled_at=timezone.now())
     wish = same or Render.objects.create(
         album=album,
         requested_by=by,

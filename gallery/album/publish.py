@@ -76,6 +76,8 @@ def _items(film: Film, plan: FilmPlan) -> Iterator[FilmItem]:
     for position, slide in slides:
         photo = photos[photo_behind(slide)]
         agreement = photo.contribution.agreement
+        if agreement is None:  # the gate let it in, so there is one
+            raise TypeError("A slide of a film rests on no agreement.")
         yield FilmItem(
             film=film,
             photo=photo,

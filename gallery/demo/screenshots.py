@@ -14,19 +14,9 @@ from django.contrib.sessions.backends.db import SessionStore
 from PIL import Image
 from playwright.sync_api import Browser, sync_playwright
 
+from gallery.demo.chromium import ARGUMENTS, CHROMIUM
 from gallery.serving import web_server
 
-CHROMIUM = "/usr/bin/chromium"
-# A fresh browser that speaks to nobody but us.
-ARGUMENTS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 WIDEST = 1100  # pixels of a picture in the README
 QUALITY = 78
 

@@ -6,6 +6,7 @@ from django.contrib.auth.models import AbstractBaseUser, AnonymousUser
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
+from django.views.decorators.cache import cache_control
 
 from gallery.access import is_teacher
 from gallery.series.forms import NewSeriesForm, PatternForm, SeriesForm
@@ -21,6 +22,7 @@ def own_series(user: AbstractBaseUser | AnonymousUser, slug: str) -> Series:
 
 
 @login_required
+@cache_control(private=True, no_store=True)
 def new_series(request: HttpRequest) -> HttpResponse:
     """Open a series with its pattern file."""
     form = NewSeriesForm(request.POST or None, request.FILES or None, teacher=request.user)
@@ -32,6 +34,7 @@ def new_series(request: HttpRequest) -> HttpResponse:
 
 
 @login_required
+@cache_control(private=True, no_store=True)
 def series_details(request: HttpRequest, slug: str) -> HttpResponse:
     """Change title, dates and words of a series."""
     series = own_series(request.user, slug)
@@ -44,6 +47,7 @@ def series_details(request: HttpRequest, slug: str) -> HttpResponse:
 
 
 @login_required
+@cache_control(private=True, no_store=True)
 def pattern_upload(request: HttpRequest, slug: str) -> HttpResponse:
     """Load a new version of the pattern file; garments already sent keep the old one."""
     series = own_series(request.user, slug)

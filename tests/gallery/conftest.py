@@ -3,6 +3,7 @@
 import datetime
 import io
 import itertools
+import os
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
@@ -40,8 +41,9 @@ _colours = itertools.count()
 
 
 @pytest.fixture(autouse=True)
-def places(tmp_path: Path, settings: Any) -> None:
+def places(tmp_path: Path, settings: Any, monkeypatch: pytest.MonkeyPatch) -> None:
     """Files of a test lie in its own folder, and the pages need no collected static files."""
+    monkeypatch.setattr(os, "fsync", lambda descriptor: None)  # no power is cut in a test
     settings.ORIGINALS_DIR = tmp_path / "originals"
     settings.PICTURES_DIR = tmp_path / "pictures"
     settings.STATIC_ROOT = tmp_path / "static"

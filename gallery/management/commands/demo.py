@@ -45,8 +45,8 @@ class Command(BaseCommand):
         # The worker's letters and our links carry the address this demo is really served at.
         settings.BASE_URL = f"http://127.0.0.1:{options['port']}"
         with ExitStack() as house:
-            server = None if options["no_serve"] else _bound(options["port"])
             call_command("collectstatic", verbosity=0, interactive=False)
+            server = None if options["no_serve"] else _bound(options["port"])
             house.enter_context(Worker())
             stage = fill.set_the_stage(timezone.localdate())
             self._fill(stage, knitted)

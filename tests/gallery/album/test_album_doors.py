@@ -29,7 +29,7 @@ def own_slide(album: Album) -> Slide:
 
 def read(answer) -> bytes:
     """The body of an answer from a file, which is closed as a server would close it."""
-    body = read(answer) if answer.streaming else answer.content
+    body = b"".join(answer.streaming_content) if answer.streaming else answer.content
     answer.close()
     return body
 

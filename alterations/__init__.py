@@ -4,6 +4,7 @@ Plain Python, standard library only; exact inside, rounded once at the end.
 """
 
 from alterations.caption import caption
+from alterations.changes import changes
 from alterations.errors import AlterationsError, PatternFileError
 from alterations.findings import findings
 from alterations.gauge import Gauge
@@ -36,6 +37,7 @@ __all__ = [
     "WorkedInHalves",
     "YarnSwap",
     "caption",
+    "changes",
     "findings",
     "lines",
     "load_pattern",

@@ -5,6 +5,7 @@ Exit code 0, or 2 with one sentence on bad input.
 
 import argparse
 import json
+import re
 import sys
 from collections.abc import Iterator
 from dataclasses import asdict
@@ -29,10 +30,15 @@ from alterations.recalculate import Result, recalculate
 from alterations.tables import Table, size_table
 from alterations.units import parse_length
 
+LENGTHS = ("--body-length", "--sleeve-length", "--wrist")
+CHANGES = ("body_length", "sleeve_length", "wrist", "yarn", "halves", "note")
+OF_YARN = ("ball", "swatch", "keep_counts")
+
 
 def main(arguments: list[str] | None = None) -> int:
     """Answer one question; the exit code."""
-    asked = _parser().parse_args(arguments)
+    given = sys.argv[1:] if arguments is None else arguments
+    asked = _parser().parse_args(list(_joined(given)))
     if asked.format:
         print(FORM)
         return 0
@@ -42,6 +48,19 @@ def main(arguments: list[str] | None = None) -> int:
         print(str(error), file=sys.stderr)
         return 2
     return 0
+
+
+def _joined(given: list[str]) -> Iterator[str]:
+    """ "--body-length -2in" as "--body-length=-2in": argparse takes "-2in" for an option."""
+    rest = iter(given)
+    for one in rest:
+        following = next(rest, None) if one in LENGTHS else None
+        if following is None:
+            yield one
+        elif re.match(r"-\s*[\d.,]", following):
+            yield f"{one}={following}"
+        else:
+            yield from (one, following)
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -67,6 +86,7 @@ def _parser() -> argparse.ArgumentParser:
 def _answer(asked: argparse.Namespace) -> str:
     if asked.file is None:
         raise AlterationsError("Name a pattern file, or ask for --format.")
+    _refuse_lonely(asked)
     pattern = read_pattern(asked.file)
     if asked.size is None:
         tables = size_table(pattern)
@@ -77,18 +97,30 @@ def _answer(asked: argparse.Namespace) -> str:
     return _as_json(result) if asked.json else _in_words(result)
 
 
+def _refuse_lonely(asked: argparse.Namespace) -> None:
+    """Refuses what would be passed over: a change without a size, a ball without its yarn."""
+    if asked.size is None and _given(asked, (*CHANGES, *OF_YARN)):
+        raise AlterationsError("Say with --size which size was changed.")
+    if asked.yarn is None and _given(asked, OF_YARN):
+        raise AlterationsError("Name the other yarn with --yarn.")
+
+
+def _given(asked: argparse.Namespace, names: tuple[str, ...]) -> bool:
+    return any(getattr(asked, name) not in (None, False) for name in names)
+
+
 def _alterations(asked: argparse.Namespace) -> Iterator[AnyAlteration]:
-    if asked.body_length:
+    if asked.body_length is not None:
         yield BodyLength(parse_length(asked.body_length))
-    if asked.sleeve_length:
+    if asked.sleeve_length is not None:
         yield SleeveLength(parse_length(asked.sleeve_length))
-    if asked.wrist:
+    if asked.wrist is not None:
         yield SleeveWidth(parse_length(asked.wrist))
-    if asked.yarn:
+    if asked.yarn is not None:
         yield YarnSwap.from_plain(_swap(asked))
     if asked.halves:
         yield WorkedInHalves()
-    if asked.note:
+    if asked.note is not None:
         yield FreeNote(asked.note)
 
 

@@ -42,6 +42,7 @@ def findings(result: Result) -> tuple[Finding, ...]:
         *_weight(result),
         *_fabric(result),
         *_great(result),
+        *_ball(result),
     ]
     return tuple(sorted(found, key=lambda one: order[one.severity]))
 
@@ -157,3 +158,16 @@ def _great(result: Result) -> Iterator[Finding]:
                 f"{before.title} changes from {show_cm(before.cm)} cm to {show_cm(after.cm)} cm. "
                 "Is the unit right?",
             )
+
+
+def _ball(result: Result) -> Iterator[Finding]:
+    swap = result.swap
+    if swap is None or (swap.ball_grams is None) == (swap.ball_metres is None):
+        return
+    missing = "grams" if swap.ball_grams is None else "metres"
+    yield Finding(
+        "ball",
+        "note",
+        f"A ball of {swap.name} needs its {missing} too; until then balls and weight are "
+        f"worked out with a ball of {result.pattern.yarn.name}.",
+    )

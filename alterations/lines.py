@@ -15,6 +15,7 @@ from alterations.stitches import schedule_of
 from alterations.units import show_cm
 
 TENTH = Fraction(1, 10)
+_ONE = {"rows": "row", "stitches": "stitch", "balls": "ball"}
 
 
 @dataclass(frozen=True)
@@ -83,11 +84,16 @@ def _numbers(result: Result, old: Section, new: Section, *, is_first: bool) -> I
 
 
 def _count(old: int, new: int, unit: str) -> Number:
-    return Number(f"{old} {unit}", f"{new} {unit}", _signed(new - old))
+    sign = "+" if new > old else "−"
+    difference = _counted(abs(new - old), unit.removesuffix(" cast on"))
+    return Number(_counted(old, unit), _counted(new, unit), f"{sign}{difference}")
 
 
-def _signed(change: int) -> str:
-    return f"{'+' if change > 0 else '−'}{abs(change)}"
+def _counted(count: int, unit: str) -> str:
+    """A count with its unit: "1 row", "14 rows", "1 stitch cast on", "500 g"."""
+    noun, *rest = unit.split(" ")
+    one = _ONE.get(noun, noun) if count == 1 else noun
+    return " ".join([str(count), one, *rest])
 
 
 def _length(old: Fraction, new: Fraction) -> Number:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from alterations.errors import PatternError, ShapingError
 from alterations.follows import SOURCES, in_order
+from alterations.panels import panels_of
 from alterations.pattern import Follow, Pattern, Piece, Section, number_at
 from alterations.stitches import neck_sides, schedule_of
 
@@ -45,15 +46,28 @@ def _in_piece(piece: Piece, size: str) -> Iterator[str]:
             f"{place}.sections[1].stitches, size {size}: {piece.cast_on} does not fit the edge "
             f"{edge.name} ({edge.multiple}·n + {edge.remainder})."
         )
-    if piece.panels > 1 and any(section.where != "both" for section in piece.sections):
-        yield f"{place}.panels, size {size}: a piece shaped at one edge cannot be halved."
+    halved = "panels" if piece.panels > 1 else "may_be_halved" if piece.may_be_halved else ""
+    if halved and any(section.where != "both" for section in piece.sections):
+        yield f"{place}.{halved}, size {size}: a piece shaped at one edge cannot be halved."
+    elif not any(section.start < 1 for section in piece.sections):
+        yield from _in_panels(piece, f"{place}.panels, size {size}")
     for i, section in enumerate(piece.sections):
         for key, sentence in _in_section(section):
             yield f"{place}.sections[{i + 1}].{key}, size {size}: {sentence}"
 
 
+def _in_panels(piece: Piece, place: str) -> Iterator[str]:
+    try:
+        panels_of(piece)
+    except ShapingError as trouble:
+        yield f"{place}: {trouble}"
+
+
 def _in_section(section: Section) -> Iterator[tuple[str, str]]:
     lost = section.start - section.end
+    if section.start < 1:
+        yield "stitches", "the section below leaves no stitches to go on with; give it some."
+        return
     if section.shape == "straight" and lost:
         yield "stitches", f"is {section.end}, but the section before ends with {section.start}."
     if section.shape == "edges" and lost % section.edges:

@@ -96,16 +96,13 @@ def _garment(pattern: Pattern, size: Size, gauge: Gauge, amount: Amount) -> Garm
 
 
 def _yarn(pattern: Pattern, swap: YarnSwap | None) -> Yarn:
-    """The yarn used; where the ball band was not given, the pattern's ball counts."""
+    """The yarn used; where the ball band was not given whole, the pattern's ball counts."""
     if swap is None:
         return pattern.yarn
-    return replace(
-        pattern.yarn,
-        name=swap.name,
-        fibre="",
-        ball_grams=swap.ball_grams or pattern.yarn.ball_grams,
-        ball_metres=swap.ball_metres or pattern.yarn.ball_metres,
-    )
+    yarn = replace(pattern.yarn, name=swap.name, fibre="")
+    if swap.ball_grams is None or swap.ball_metres is None:
+        return yarn
+    return replace(yarn, ball_grams=swap.ball_grams, ball_metres=swap.ball_metres)
 
 
 def _amount(yarn: Yarn, metres: Fraction) -> Amount:

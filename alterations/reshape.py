@@ -155,7 +155,7 @@ def _end(section: Section, start: int, wish: Wish, gauges: Gauges) -> int:
 
 def _followed(follow: Follow, base: Size, size: Size, gauges: Gauges) -> Size:
     """The size with one number made to follow, if what it follows has changed."""
-    touched = not gauges.same or any(_moved(address, base, size) for address in follow.of)
+    touched = not gauges.same or any(has_moved(address, base, size) for address in follow.of)
     if not touched:
         return size
     key, section_key, what = split_address(follow.what)
@@ -173,7 +173,7 @@ def _followed(follow: Follow, base: Size, size: Size, gauges: Gauges) -> Size:
     return replace(size, pieces=pieces)
 
 
-def _moved(address: str, base: Size, size: Size) -> bool:
+def has_moved(address: str, base: Size, size: Size) -> bool:
     """Whether a number, or the count its section starts with, differs from the base."""
     if number_at(base, address) != number_at(size, address):
         return True
@@ -208,7 +208,7 @@ def _finished(base: Piece, piece: Piece, wish: Wish) -> Piece:
 def _reshaped(old: Section, new: Section, piece: Piece) -> Section:
     if old.rows and new.rows < 1:
         raise KindError(
-            f"{piece.title}, {old.title.lower()}: {new.rows} rows would be left of {old.rows}; "
+            f"{piece.title}, {old.title.lower()}: none of its {old.rows} rows would be left; "
             "shorten it less."
         )
     if old.start and (new.start < 1 or new.end < min(1, old.end)):

@@ -4,15 +4,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from gallery.album.asking import as_allowed
-from gallery.album.film.plan import Card
-from gallery.album.film.timing import short_time, shots
+from gallery.album.film.plan import Card, PhotoSlide, Slide
+from gallery.album.film.timing import short_time, shots, total_frames
 from gallery.album.models import Film
 from gallery.album.pack import plan_behind
 
 
 @dataclass(frozen=True)
 class Shown:
-    """One slide of a finished film."""
+    """One slide of a finished film; of one that is gone the words are not told."""
 
     number: int
     time: str
@@ -28,6 +28,7 @@ class Contents:
     """All slides, and the numbers of those that hold something that is no longer allowed."""
 
     slides: Sequence[Shown]
+    length: str
 
     @property
     def gone(self) -> list[int]:
@@ -38,6 +39,10 @@ class Contents:
     def is_open(self) -> bool:
         """Whether everything in the film is still allowed."""
         return not self.gone
+
+
+def _caption(slide: Slide) -> str:
+    return slide.title if isinstance(slide, Card) else slide.caption
 
 
 def contents_of(film: Film) -> Contents:
@@ -51,12 +56,13 @@ def contents_of(film: Film) -> Contents:
             Shown(
                 number=shot.index + 1,
                 time=short_time(shot.start, plan.fps),
-                caption=slide.title if isinstance(slide, Card) else slide.caption,
-                credit="" if isinstance(slide, Card) else slide.credit,
+                caption=_caption(slide) if slide in allowed else "",
+                credit=slide.credit if isinstance(slide, PhotoSlide) and slide in allowed else "",
                 entries=entries.get(shot.index, []),
                 is_card=isinstance(slide, Card),
                 is_gone=slide not in allowed,
             )
             for shot, slide in timed
-        ]
+        ],
+        length=short_time(total_frames(plan), plan.fps),
     )

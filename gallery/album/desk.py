@@ -55,15 +55,14 @@ def desk_page(
     return private_page(render(request, "album/album.html", facts, status=status))
 
 
-def say_conflict(request: HttpRequest) -> None:
+def say_conflict(request: HttpRequest, *, has_typed: bool = False) -> None:
     """Tell that somebody else was faster."""
-    messages.warning(
-        request,
-        _(
-            "The album was changed in another window meanwhile. Nothing was overwritten: this is "
-            "how it stands now. Look at it and try again; what you typed is still in its field."
-        ),
+    words = _(
+        "The album was changed in another window meanwhile. Nothing was overwritten: this is how "
+        "it stands now. Look at it and try again."
     )
+    kept = _("What you typed is still in its field.") if has_typed else ""
+    messages.warning(request, f"{words} {kept}".strip())
 
 
 @login_required
@@ -88,7 +87,7 @@ def album_details(request: HttpRequest, public_id: str) -> HttpResponse:
     try:
         arrange.change(album, form.save, seen.cleaned_data["version"] if seen.is_valid() else -1)
     except arrange.ConflictError:
-        say_conflict(request)
+        say_conflict(request, has_typed=True)
         return desk_page(request, own_album(request, public_id), form=form, status=409)
     except VaultError as error:
         form.add_error("music", str(error))

@@ -116,7 +116,11 @@ def _begun(render_id: int) -> Render | None:
     found = _open_ones().filter(pk=render_id)
     found.update(tries=F("tries") + 1, touched_at=timezone.now())
     wish: Render | None = found.select_related("album__series").first()
-    if wish is None or wish.tries <= MOST_TRIES:
+    if wish is None or wish.tries == 1:
+        return wish
+    # The last step broke off: the time until now tells nothing about the time to come.
+    found.update(started_at=None)
+    if wish.tries <= MOST_TRIES:
         return wish
     # A worker that is killed says nothing: only the count tells that it happened again and again.
     _fail(wish, _("The work was broken off three times. Is there room on the disk and in memory?"))

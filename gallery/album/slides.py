@@ -66,7 +66,7 @@ def slide_words(request: HttpRequest, public_id: str, slide_id: str) -> HttpResp
     try:
         arrange.write(slide, said["title"], words, said["version"])
     except arrange.ConflictError:
-        say_conflict(request)
+        say_conflict(request, has_typed=True)
         return desk_page(request, own_album(request, public_id), typed=typed, status=409)
     return _back_to(slide)
 

@@ -8,6 +8,7 @@ from django.utils.translation import gettext as _
 
 from gallery.album.models import Render
 
+STILL_AFTER = datetime.timedelta(seconds=45)  # one part takes some seconds
 SILENT_AFTER = datetime.timedelta(minutes=4)  # longer than the queue takes to try again
 
 
@@ -29,29 +30,33 @@ def standing_of(wish: Render) -> Standing:
         return Standing("failed", wish.trouble, may_go_on=True)
     if wish.cancelled_at:
         return Standing("withdrawn", _("Stopped. What was made is kept."), may_go_on=True)
-    silent = _is_silent(wish)
+    silence = _silence(wish)
+    silent = silence > SILENT_AFTER
     if silent:
         words = _("Nobody has worked at it for some minutes. It may be taken up by hand.")
     elif wish.started_at is None:
         words = _("Waiting for its turn.")
     else:
-        words = _progress(wish)
+        words = _progress(wish, silence)
     sign = "waiting" if silent or wish.started_at is None else "making"
     return Standing(sign, words, is_going_on=True, may_go_on=silent)
 
 
-def _is_silent(wish: Render) -> bool:
-    last = wish.touched_at or wish.started_at or wish.requested_at
-    return timezone.now() - last > SILENT_AFTER
+def _silence(wish: Render) -> datetime.timedelta:
+    """How long nobody has worked at it."""
+    return timezone.now() - (wish.touched_at or wish.started_at or wish.requested_at)
 
 
-def _progress(wish: Render) -> str:
+def _progress(wish: Render, silence: datetime.timedelta) -> str:
     if wish.parts_total and wish.parts_done >= wish.parts_total:
         return _("Every part is made; the film is joined and read back.")
     words = _("Part %(done)s of %(total)s") % {
         "done": wish.parts_done,
         "total": wish.parts_total,
     }
+    if silence > STILL_AFTER:
+        again = _("the work broke off; it is taken up again by itself within three minutes")
+        return f"{words}, {again}"
     left = seconds_left(wish)
     return f"{words}, {in_words(left)}" if left is not None else words
 

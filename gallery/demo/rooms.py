@@ -73,8 +73,9 @@ def linen(canvas: Canvas, dice: np.random.Generator) -> None:
     x, y = canvas.sheet_cm()
     tone = np.array(LINENS[dice.integers(len(LINENS))], dtype=np.float32)
     slubs = dice.normal(0, 1, (2, 4096)).astype(np.float32)
-    across = slubs[0][np.mod(x * 9, 4096).astype(np.int32)]
-    down = slubs[1][np.mod(y * 9, 4096).astype(np.int32)]
+    # Whole numbers first: a remainder of floats can be rounded up to the divisor itself.
+    across = slubs[0][np.floor(x * 9).astype(np.int32) % 4096]
+    down = slubs[1][np.floor(y * 9).astype(np.int32) % 4096]
     crease = np.gradient(noise(canvas, (4, 3), dice, 3))
     relief = (crease[0] + crease[1]) * canvas.sheet_size[0] / 110
     light = 1 + 0.018 * (across + down) + 0.035 * relief

@@ -1,16 +1,16 @@
 """The one door through which a photo leaves the house: it asks who is looking."""
 
 from csp.decorators import csp_replace
-from django.contrib.auth.models import AbstractBaseUser, AnonymousUser
 from django.http import FileResponse, Http404, HttpRequest
 from django.http.response import HttpResponseBase
 from django.utils.cache import get_conditional_response
 from django.views.decorators.http import require_safe
 
-from gallery.access import is_own, is_teacher, keep_private
+from gallery.access import is_own, keep_private
 from gallery.contributions.models import Photo, Rendition
 from gallery.contributions.pictures import FILM, SIZES, originals, safe_pictures
 from gallery.exhibition.showing import may_show_photo
+from gallery.review.whose import series_of
 from gallery.vault import Vault, VaultError
 
 ENDINGS = {"jpeg": "jpg", "png": "png", "webp": "webp", "heif": "heic", "avif": "avif"}
@@ -55,11 +55,11 @@ def _photo(public_id: str) -> Photo:
 
 
 def _is_hers(request: HttpRequest, photo: Photo) -> bool:
-    """Whether the series' teacher or the sender herself is looking."""
+    """Whether the sender herself is looking, or whoever has the sent garment on the desk."""
     garment = photo.contribution
-    user: AbstractBaseUser | AnonymousUser = request.user
-    is_desk = garment.sent_at is not None and is_teacher(user, garment.series.teacher_id)
-    return is_desk or is_own(request, garment.public_id)
+    if is_own(request, garment.public_id):
+        return True
+    return garment.sent_at is not None and series_of(request.user).contains(garment.series)
 
 
 def _file(vault: Vault, sha256: str, content_type: str) -> FileResponse:

@@ -9,7 +9,7 @@ urlpatterns = [
     path("privacy/", call.privacy, name="privacy"),
     path("series/<slug:slug>/", call.call, name="call"),
     path("series/<slug:slug>/garments/", views.garments, name="garments"),
-    path("garments/<str:public_id>/", views.garment, name="garment"),
-    path("pictures/<str:public_id>/original", pictures.original, name="original"),
-    path("pictures/<str:public_id>/<slug:size>.jpg", pictures.picture, name="picture"),
+    path("garments/<slug:public_id>/", views.garment, name="garment"),
+    path("pictures/<slug:public_id>/original", pictures.original, name="original"),
+    path("pictures/<slug:public_id>/<slug:size>.jpg", pictures.picture, name="picture"),
 ]

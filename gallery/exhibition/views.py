@@ -7,6 +7,7 @@ from django.db.models import QuerySet
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.utils import timezone
+from django.views.decorators.cache import cache_control
 from django.views.decorators.http import require_safe
 
 from alterations.records import store
@@ -14,12 +15,16 @@ from gallery.contributions.models import Contribution
 from gallery.exhibition import cards, showing
 from gallery.series.models import Series
 
+# What was taken back must not come out of a cache: a kept page is asked for again each time.
+asked_again = cache_control(no_cache=True)
+
 A_PAGE = 24
 LATEST = 8
 LINES_AT_ONCE = 9  # another gauge changes nearly every number; the rest is folded away
 
 
 @require_safe
+@asked_again
 def front(request: HttpRequest) -> HttpResponse:
     """The series of this site, open calls first, and the latest garments."""
     today = timezone.localdate()
@@ -34,6 +39,7 @@ def front(request: HttpRequest) -> HttpResponse:
 
 
 @require_safe
+@asked_again
 def garments(request: HttpRequest, slug: str) -> HttpResponse:
     """The page of pictures of a series."""
     series = get_object_or_404(Series, slug=slug)
@@ -49,6 +55,7 @@ def garments(request: HttpRequest, slug: str) -> HttpResponse:
 
 
 @require_safe
+@asked_again
 def garment(request: HttpRequest, public_id: str) -> HttpResponse:
     """One garment: its pictures, and its numbers where they may be shown."""
     found = showing.gathered(showing.shown_garments().filter(public_id=public_id))

@@ -28,7 +28,7 @@ class SignInForm(AuthenticationForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["username"].label = _("Your name here")
+        self.fields["username"].label = _("Sign-in name")
         self.helper = FormHelper()
         self.helper.form_tag = False
         self.helper.disable_csrf = True

@@ -1,5 +1,6 @@
 """Addresses of the desk, all under desk/."""
 
+from django.conf import settings
 from django.contrib.auth.views import LoginView, LogoutView
 from django.urls import path
 
@@ -10,6 +11,8 @@ sign_in = LoginView.as_view(
     template_name="review/login.html",
     authentication_form=SignInForm,
     redirect_authenticated_user=True,
+    # Django would name the site after the address that was asked for.
+    extra_context={"site_name": settings.SITE_NAME},
 )
 
 urlpatterns = [

@@ -32,10 +32,12 @@ def desk(request: HttpRequest) -> HttpResponse:
     """What waits, oldest first, and each series with the ways on from it."""
     standings = standings_of(listing.sent_to(request.user))
     page = _page(request, listing.group_of(standings, "waiting"))
+    series = listing.series_on_desk(request.user, standings)
     facts = {
         "page": page,
         "waiting": listing.listed(list(page), standings),
-        "series": listing.series_on_desk(request.user, standings),
+        "series": series,
+        "several": len(series) > 1,
     }
     return private_page(render(request, "review/desk.html", facts))
 

@@ -22,12 +22,13 @@ SRGB_BYTES = _srgb_bytes()
 
 def plain_samples(picture: Image.Image) -> Image.Image:
     """The picture with samples that can be scaled: no palette, no bits, 8 bits a sample."""
+    if picture.mode.startswith("I"):
+        # 16-bit samples lie in 0…65535; 257 maps the ends onto 0 and 255. First, since every
+        # other conversion clips them.
+        return picture.convert("I").point(lambda value: value / 257 + 0.5).convert("L")
     if "transparency" in picture.info:
         # One colour, or palette entries, that count as holes.
         return picture.convert("LA" if picture.mode in ("1", "L") else "RGBA")
-    if picture.mode.startswith("I"):
-        # 16-bit samples lie in 0…65535; 257 maps the ends onto 0 and 255.
-        return picture.convert("I").point(lambda value: value / 257 + 0.5).convert("L")
     plain = {
         "P": "RGB",
         "PA": "RGBA",
@@ -61,9 +62,12 @@ def _parted(picture: Image.Image) -> tuple[Image.Image, Image.Image | None]:
 
 
 def _converted(picture: Image.Image, profile: bytes) -> Image.Image:
+    source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
+    if picture.mode == "L" and source.profile.xcolor_space.strip() == "RGB":
+        picture = picture.convert("RGB")  # cameras leave their profile on grey pictures as well
     converted = ImageCms.profileToProfile(
         picture,
-        ImageCms.ImageCmsProfile(io.BytesIO(profile)),
+        source,
         ImageCms.ImageCmsProfile(_SRGB),
         renderingIntent=ImageCms.Intent.RELATIVE_COLORIMETRIC,
         outputMode="RGB",

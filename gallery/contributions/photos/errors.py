@@ -1,6 +1,7 @@
 """The one refusal of this room: a picture that cannot be taken, in a sentence."""
 
 CANNOT = "This picture cannot be read. Please send it again, or another copy of it."
+LATER = "The site cannot look at pictures just now. Please try again a little later."
 INCOMPLETE = "This picture is incomplete or damaged. Please send it again."
 
 

@@ -13,6 +13,10 @@ CHILD_MEMORY_BYTES = 1536 * MIB
 CHILD_CPU_SECONDS = 20
 CHILD_WALL_SECONDS = 30
 
+# So many such processes beside one another, whatever number of people send at once: a photo takes
+# half a second, and two of the largest pictures still fit into the memory of a small server.
+CHILDREN_AT_ONCE = 2
+
 # A JPEG is decoded at a fraction of its size where this many times the wanted side remains:
 # scaling the rest by two or more keeps it as sharp as from the whole.
 DRAFT_MARGIN = 2

@@ -3,25 +3,35 @@
 import json
 import logging
 import os
+import signal
 import subprocess
 import sys
 import tempfile
+import threading
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from gallery.contributions.photos.answers import Inspected, Remade
-from gallery.contributions.photos.errors import CANNOT, PictureRefused
-from gallery.contributions.photos.limits import CHILD_WALL_SECONDS
+from gallery.contributions.photos.errors import CANNOT, LATER, PictureRefused
+from gallery.contributions.photos.limits import CHILD_WALL_SECONDS, CHILDREN_AT_ONCE
 from gallery.contributions.photos.sniff import refuse_by_kind
 
 CHECKOUT = Path(__file__).resolve().parents[3]
 CHILD = (sys.executable, "-m", "gallery.contributions.photos.child")
+# All that the process gets of our environment: none of the site's secrets stand in these.
+PASSED_ON = ("PATH", "LANG", "LC_ALL", "LD_LIBRARY_PATH", "TMPDIR", "TEMP", "TMP", "SYSTEMROOT")
+# How it ends when the site is being stopped, or when Python itself does not start: no picture asks
+# for that, so none is blamed.
+NOT_THE_PICTURE = {1} | {
+    -getattr(signal, name) for name in ("SIGHUP", "SIGINT", "SIGTERM") if hasattr(signal, name)
+}
 LONGEST_COMPLAINT = 2000  # characters in the log; the end says what happened
 SMALL = {"small": 400}  # longer side in pixels of what is shown at once while sending
 
 log = logging.getLogger(__name__)
+places = threading.BoundedSemaphore(CHILDREN_AT_ONCE)
 
 __all__ = [
     "Inspected",
@@ -50,7 +60,12 @@ def inspect_safely(path: Path, sent_name: str) -> Inspected:
 
 def receive_safely(path: Path, sent_name: str, out_dir: Path) -> Received:
     """Look into the picture and make its small size; raises PictureRefused."""
-    answer = _ask_child(path, out_dir, SMALL)
+    try:
+        answer = _ask_child(path, out_dir, SMALL)
+    except OSError as trouble:
+        # Somebody waits for this answer, so it is a sentence too.
+        log.exception("A picture could not be looked at.")
+        raise PictureRefused("later", LATER) from trouble
     kind, width, height, notes = answer["inspected"]
     (small,) = _made(answer)
     return Received(Inspected(kind, width, height, tuple(notes)), small)
@@ -59,7 +74,7 @@ def receive_safely(path: Path, sent_name: str, out_dir: Path) -> Received:
 def remake_safely(path: Path, out_dir: Path, sizes: Mapping[str, int]) -> tuple[Remade, ...]:
     """Make the sizes (longer side in pixels) in `out_dir`, largest first.
 
-    Raises PictureRefused, and OSError where our own disk is at fault and a later try may do.
+    Raises PictureRefused, and OSError where not the picture is at fault and a later try may do.
     """
     return _made(_ask_child(path, out_dir, sizes))
 
@@ -83,17 +98,8 @@ def _ask_child(path: Path, out_dir: Path, sizes: Mapping[str, int]) -> dict[str,
 
 def _answer_of_child(request: str) -> dict[str, Any]:
     try:
-        child = subprocess.run(  # noqa: S603 (our own interpreter and module, no shell)
-            CHILD,
-            input=request,
-            capture_output=True,
-            encoding="utf-8",
-            errors="replace",
-            timeout=CHILD_WALL_SECONDS,
-            cwd=CHECKOUT,
-            env={**os.environ, "PYTHONPATH": str(CHECKOUT)},
-            check=False,
-        )
+        with places:
+            child = _run(request)
     except subprocess.TimeoutExpired as error:
         log.warning("A picture was given up after %s seconds.", CHILD_WALL_SECONDS)
         raise PictureRefused("unreadable", CANNOT) from error
@@ -102,7 +108,30 @@ def _answer_of_child(request: str) -> dict[str, Any]:
     try:
         answer: dict[str, Any] = json.loads(child.stdout)
     except json.JSONDecodeError as error:
-        # Ended by the kernel: that picture asked for too much.
         log.warning("The process that reads pictures ended with %s.", child.returncode)
+        if child.returncode in NOT_THE_PICTURE:
+            raise OSError("The process that reads pictures was stopped.") from error
+        # Ended by the kernel: that picture asked for too much.
         raise PictureRefused("unreadable", CANNOT) from error
     return answer
+
+
+def _run(request: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(  # noqa: S603 (our own interpreter and module, no shell)
+        CHILD,
+        input=request,
+        capture_output=True,
+        encoding="utf-8",
+        errors="replace",
+        timeout=CHILD_WALL_SECONDS,
+        cwd=CHECKOUT,
+        env=_environment(),
+        start_new_session=True,  # Ctrl-C at the terminal is for the site, not for a picture
+        check=False,
+    )
+
+
+def _environment() -> dict[str, str]:
+    kept = {name: os.environ[name] for name in PASSED_ON if name in os.environ}
+    places_of_packages = (str(CHECKOUT), os.environ.get("PYTHONPATH", ""))
+    return kept | {"PYTHONPATH": os.pathsep.join(filter(None, places_of_packages))}

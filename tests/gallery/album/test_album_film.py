@@ -15,6 +15,7 @@ from gallery.album.film.verify import verify
 from gallery.album.forget import forget, forget_all_not_allowed
 from gallery.album.models import Film, Render
 from gallery.album.publish import films
+from gallery.album.strike import strike
 from gallery.consent.models import Entry
 from gallery.consent.purposes import FILM, NAME, NOTES
 from gallery.contributions.models import Photo
@@ -280,3 +281,30 @@ def test_a_step_of_a_cancelled_render_makes_nothing(garment, album, odalys):
     making.cancel(wish)
     making.render_step(wish.pk)
     assert cached() == []
+
+
+def test_an_erased_photo_is_struck_out_of_every_film(garment, album, filmed):
+    stays, erased = garment("Wrenna Quist"), garment("Ilka Vandermoot")
+    film = filmed(album()).film
+    assert strike([erased.public_id]) == 1
+    assert not films().holds(film.sha256)
+    told = [(item.photo, item.credit) for item in film.items.all()]
+    assert told == [(stays, "Wrenna Quist"), (erased, "")]
+    assert "Ilka Vandermoot" not in Render.objects.get().plan
+    assert all(master(erased) not in segmentfile.photos_in(path) for path in cached())
+
+
+def test_striking_a_photo_leaves_the_files_of_other_films(garment, album, filmed):
+    erased = garment()
+    older = filmed(album()).film
+    Verdict.objects.create(
+        contribution=erased.contribution,
+        photo=erased,
+        decision="decline",
+        by=older.render.requested_by,
+    )
+    garment()
+    newer = filmed(album()).film
+    strike([erased.public_id])
+    assert [films().holds(film.sha256) for film in (older, newer)] == [False, True]
+    assert films().holds(newer.poster_sha256)

@@ -93,6 +93,7 @@ def test_a_film_is_closed_when_something_in_it_was_taken_back(closed, desk, purp
     words = desk.get(page).text
     assert "This film holds something that was taken back" in words
     assert "Make the film again without it" in words
+    assert words.count("Wrenna Quist") == 1  # only beside the slide of the other knitter
 
 
 def test_one_click_makes_the_film_again_without_what_was_taken_back(

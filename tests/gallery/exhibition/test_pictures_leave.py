@@ -122,6 +122,15 @@ def test_an_original_is_handed_over_to_be_kept_never_to_be_opened(
     assert {"sandbox", "default-src 'none'"} <= policy
 
 
+def test_whoever_keeps_the_site_sees_the_pictures_of_every_desk(
+    garment: Maker, other_teacher: User, desk_of: Desk
+) -> None:
+    made = garment()
+    assert status(desk_of(other_teacher).get(made.picture())) == 404
+    User.objects.filter(pk=other_teacher.pk).update(is_superuser=True)
+    assert status(desk_of(other_teacher).get(made.picture())) == 200
+
+
 def test_of_a_draft_the_teacher_sees_nothing_yet(
     garment: Maker, teacher: User, desk_of: Desk
 ) -> None:

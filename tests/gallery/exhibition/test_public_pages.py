@@ -200,7 +200,14 @@ def test_every_page_has_one_heading_of_the_first_order(client: Client, shown: An
         assert text_of(client, address).count("<h1") == 1
 
 
+def test_a_page_kept_by_a_browser_is_asked_for_again(client: Client, shown: Any) -> None:
+    for address in ("/", GARMENTS, shown.address):
+        assert client.get(address)["Cache-Control"] == "no-cache"
+
+
 @pytest.mark.django_db
-@pytest.mark.parametrize("address", ["/series/none/garments/", "/garments/none/", "/garments/é/"])
+@pytest.mark.parametrize(
+    "address", ["/series/none/garments/", "/garments/none/", "/garments/é/", "/garments/%00/"]
+)
 def test_what_is_not_there_is_answered_with_404(client: Client, address: str) -> None:
     assert client.get(address).status_code == 404

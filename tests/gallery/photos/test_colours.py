@@ -109,6 +109,12 @@ def test_sixteen_bits_of_grey_keep_their_steps(written, shown):
     assert levels == pytest.approx(sorted(levels), abs=1)  # JPEG may miss by one
 
 
+def test_sixteen_bits_of_grey_are_not_clipped_where_one_grey_is_a_hole():
+    holed = ramp()
+    holed.info["transparency"] = 40_000
+    assert row_of(plain_samples(holed)) == [round(x * 255 / 399) for x in range(400)]
+
+
 @pytest.mark.parametrize("mode", ["RGBA", "LA"])
 def test_what_is_transparent_becomes_white(written, shown, mode):
     picture = Image.new(mode, (64, 64), (0,) * len(mode))
@@ -135,5 +141,14 @@ def test_a_damaged_profile_is_passed_over_with_a_note(written, take, apart, prof
 
 
 def test_a_profile_for_another_kind_of_colours_is_passed_over(written, take):
-    received = take(written("front.jpg", patches("L"), "JPEG", icc_profile=p3_profile()))
+    four_colours = SRGB_BYTES[:16] + b"CMYK" + SRGB_BYTES[20:]
+    received = take(written("front.jpg", patches(), "JPEG", icc_profile=four_colours))
     assert len(received.inspected.notes) == 1
+
+
+def test_a_grey_picture_may_carry_a_profile_of_three_colours(written, take, apart):
+    path = written("front.jpg", patches("L"), "JPEG", icc_profile=p3_profile(), quality=95)
+    received = take(path)
+    assert received.inspected.notes == ()
+    with Image.open(received.small.path) as small:
+        assert apart(small, patches("L")) < 3

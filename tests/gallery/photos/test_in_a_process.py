@@ -1,13 +1,15 @@
 """Decoding happens in a process of its own: whatever ends it, only that picture is refused."""
 
+import os
 import subprocess
 import sys
+import threading
 
 import pytest
 from PIL import Image
 
 from gallery.contributions.photos import safely
-from gallery.contributions.photos.errors import CANNOT
+from gallery.contributions.photos.errors import CANNOT, LATER
 from gallery.contributions.photos.safely import inspect_safely, remake_safely
 
 SIZES = {"small": 400, "medium": 1200, "large": 2000, "film": 2560}
@@ -32,6 +34,58 @@ def test_a_killed_process_refuses_its_picture_and_the_next_works(
         patched.setattr(safely, "CHILD", ending(program))
         assert refusal(front).sentence == CANNOT
     assert take(front).inspected.width == 480
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Windows knows no signals of this kind")
+@pytest.mark.parametrize("name", ["SIGINT", "SIGTERM", "SIGHUP"])
+def test_a_picture_is_not_blamed_when_the_site_is_stopped(front, tmp_path, monkeypatch, name):
+    monkeypatch.setattr(
+        safely, "CHILD", ending(f"import os, signal; os.kill(os.getpid(), signal.{name})")
+    )
+    with pytest.raises(OSError, match="was stopped"):
+        remake_safely(front, tmp_path, SIZES)
+
+
+def test_a_picture_is_not_blamed_when_its_process_cannot_start(front, tmp_path, monkeypatch):
+    monkeypatch.setattr(safely, "CHILD", ending("import no_such_module"))
+    with pytest.raises(OSError, match="was stopped"):
+        remake_safely(front, tmp_path, SIZES)
+
+
+def test_who_sends_a_picture_meanwhile_is_asked_to_try_later(front, refusal, monkeypatch):
+    monkeypatch.setattr(safely, "CHILD", ("/no/such/program",))
+    assert refusal(front).sentence == LATER
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Windows has no sessions of this kind")
+def test_the_process_does_not_hear_ctrl_c_of_the_terminal(front, refusal, monkeypatch, tmp_path):
+    program = f"import os; open({str(tmp_path / 'leader')!r}, 'w').write(str(os.getsid(0)))"
+    monkeypatch.setattr(safely, "CHILD", ending(program))
+    refusal(front)
+    assert int((tmp_path / "leader").read_text()) != os.getsid(0)
+
+
+def test_the_process_learns_none_of_the_site_s_secrets(front, refusal, monkeypatch, tmp_path):
+    monkeypatch.setenv("GALLERY_SECRET_KEY", "knit one")
+    program = f"import os; open({str(tmp_path / 'seen')!r}, 'w').write(str(dict(os.environ)))"
+    monkeypatch.setattr(safely, "CHILD", ending(program))
+    refusal(front)
+    assert "PATH" in (tmp_path / "seen").read_text()
+    assert "GALLERY" not in (tmp_path / "seen").read_text()
+
+
+def test_only_so_many_processes_decode_beside_one_another(front, take, monkeypatch):
+    taken, run = [], safely._run
+    monkeypatch.setattr(safely, "places", threading.BoundedSemaphore(1))
+
+    def watched(request: str) -> subprocess.CompletedProcess[str]:
+        taken.append(not safely.places.acquire(blocking=False))
+        return run(request)
+
+    monkeypatch.setattr(safely, "_run", watched)
+    take(front)
+    assert taken == [True]
+    assert safely.places.acquire(blocking=False)  # and it is given back
 
 
 def test_a_process_that_never_answers_is_given_up(front, refusal, monkeypatch):

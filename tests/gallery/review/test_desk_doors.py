@@ -99,6 +99,10 @@ def test_name_and_password_can_be_filled_in_by_a_password_keeper(client: Client,
     assert 'autocomplete="current-password"' in page
 
 
+def test_the_sign_in_page_names_the_site_as_every_page_does(client: Client, db: None) -> None:
+    assert "· The Finishing Shelf</title>" in text_of(client.get("/desk/login/"))
+
+
 def test_signing_in_leads_to_the_desk_and_never_to_another_site(
     client: Client, teacher: User
 ) -> None:

@@ -24,9 +24,14 @@ def site(request: HttpRequest) -> dict[str, str]:
     }
 
 
+def is_keeper(user: AbstractBaseUser | AnonymousUser) -> bool:
+    """Whether that user keeps the whole site (an account made by createsuperuser)."""
+    return user.is_active and bool(getattr(user, "is_superuser", False))
+
+
 def is_teacher(user: AbstractBaseUser | AnonymousUser, teacher_id: int) -> bool:
-    """Whether that user is the teacher a thing belongs to."""
-    return user.is_authenticated and user.pk == teacher_id
+    """Whether that user is the teacher a thing belongs to, or keeps the site."""
+    return is_keeper(user) or (user.is_authenticated and user.pk == teacher_id)
 
 
 def open_as_own(request: HttpRequest, public_id: str) -> None:

@@ -8,12 +8,13 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from gallery.access import keep_private
 from gallery.album import arrange
 from gallery.album.board import Typed, board_of
 from gallery.album.collect import begin, collect
 from gallery.album.forms import AlbumForm, TitleForm, VersionForm
 from gallery.album.models import Album
-from gallery.album.whose import own_album, own_series, private_page
+from gallery.album.whose import own_album, own_series
 from gallery.vault import VaultError
 
 
@@ -26,7 +27,7 @@ def albums(request: HttpRequest, slug: str) -> HttpResponse:
     if request.method == "POST" and form.is_valid():
         return redirect("album", public_id=begin(series, form.cleaned_data["title"]).public_id)
     facts = {"series": series, "albums": series.albums.all(), "form": form}
-    return private_page(render(request, "album/albums.html", facts))
+    return keep_private(render(request, "album/albums.html", facts))
 
 
 @login_required
@@ -52,7 +53,7 @@ def desk_page(
         "form": form or AlbumForm(instance=album),
         "renders": album.renders.select_related("film")[:5],
     }
-    return private_page(render(request, "album/album.html", facts, status=status))
+    return keep_private(render(request, "album/album.html", facts, status=status))
 
 
 def say_conflict(request: HttpRequest, *, has_typed: bool = False) -> None:

@@ -19,7 +19,7 @@ from gallery.album.models import Film, Render
 from gallery.album.publish import films
 from gallery.album.ranged import ranged
 from gallery.album.state import standing_of
-from gallery.album.whose import own_album, own_film, own_render, private_page, signed_in
+from gallery.album.whose import own_album, own_film, own_render, signed_in
 
 
 @login_required
@@ -43,13 +43,13 @@ def film(request: HttpRequest, public_id: str) -> HttpResponse:
     standing = standing_of(wish)
     facts = {"wish": wish, "album": wish.album, "standing": standing}
     if request.headers.get("HX-Request"):
-        answer = private_page(render(request, "album/film_progress.html", facts))
+        answer = keep_private(render(request, "album/film_progress.html", facts))
         if not standing.is_going_on:
             answer["HX-Refresh"] = "true"  # the whole page shows something else now
         return answer
     if hasattr(wish, "film"):
         facts |= _film_facts(wish)
-    return private_page(render(request, "album/film.html", facts))
+    return keep_private(render(request, "album/film.html", facts))
 
 
 def _film_facts(wish: Render) -> dict[str, object]:

@@ -1,10 +1,10 @@
 """Whose album it is: the teacher of its series (or the site's keeper)."""
 
 from django.contrib.auth.models import User
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest
 from django.shortcuts import get_object_or_404
 
-from gallery.access import is_teacher, keep_private
+from gallery.access import is_teacher
 from gallery.album.models import Album, Film, Render
 from gallery.series.models import Series
 
@@ -48,17 +48,5 @@ def signed_in(request: HttpRequest) -> User:
 
 
 def _refuse_others(request: HttpRequest, series: Series) -> None:
-    is_keeper = request.user.is_active and request.user.is_superuser
-    if not (is_keeper or is_teacher(request.user, series.teacher_id)):
+    if not is_teacher(request.user, series.teacher_id):
         raise Http404
-
-
-def private_page(answer: HttpResponse) -> HttpResponse:
-    """A page with buttons that no cache keeps.
-
-    Under "no-referrer" a browser posts with "Origin: null", which the check against forged
-    requests refuses; "same-origin" tells this address to no other site either.
-    """
-    keep_private(answer)
-    answer["Referrer-Policy"] = "same-origin"
-    return answer

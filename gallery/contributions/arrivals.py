@@ -69,6 +69,7 @@ def _keep_one(arrived: Arrived, series: Series, file: Arriving, address: str) ->
         row = drafts.begin(arrived.draft, series)
         arrived.draft = Draft(arrived.draft.token, row)
         arrived.kept.append((add(row, kept_file), file))
+        arrived.told += [f"“{file.name}”: {note}" for note in kept_file.notes]
     except AlreadyKeptError:
         arrived.told.append(
             _("“%(name)s” was already here, so it is kept once.") % {"name": file.name}

@@ -55,6 +55,7 @@ class KeptFile:
     width: int
     height: int
     small: MadeSize
+    notes: tuple[str, ...] = ()
 
 
 def keep_picture(contribution: Contribution, uploaded: UploadedFile) -> Photo:
@@ -93,6 +94,7 @@ def receive_file(path: Path, sent_name: str) -> KeptFile:
         width=received.inspected.width,
         height=received.inspected.height,
         small=small,
+        notes=received.inspected.notes,
     )
 
 

@@ -25,6 +25,7 @@ from gallery.contributions.models import Contribution
 from gallery.contributions.tokens import kept_of
 from gallery.demo.people import Knitted
 from gallery.demo.shots import Wanted
+from gallery.review.decide import Ruling, decide
 from gallery.review.models import Verdict
 from gallery.series.models import Series
 
@@ -136,19 +137,14 @@ def _take_back(garment: Contribution, one: Knitted) -> None:
             )
 
 
-@transaction.atomic
-def judge(stage: Stage, garment: Contribution, one: Knitted) -> None:
-    """Let the teacher decide on every photo and on the words, as the scenario says."""
+def judge(stage: Stage, index: int, one: Knitted) -> None:
+    """Let the teacher decide on every photo and on the words, as the scenario says; once."""
+    garment = Contribution.objects.get(draft_sha256=kept_of(token_of(index)))
     if not one.verdict or garment.verdicts.exists():
         return
     for photo in (*garment.photos.all(), None):
-        Verdict.objects.create(
-            contribution=garment,
-            photo=photo,
-            decision=one.verdict,
-            note=one.verdict_note,
-            by=stage.teacher,
-        )
+        ruling = Ruling(photo, Verdict.Decision(one.verdict), one.verdict_note)
+        decide(garment, ruling, stage.teacher)
 
 
 def album_of(stage: Stage) -> Album:

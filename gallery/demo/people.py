@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal
 
 from alterations.gauge import Gauge
 from alterations.kinds import (
@@ -19,6 +20,8 @@ FILM, PAGES, NOTES, NAME = "film", "public_pages", "notes", "name"
 ALL = frozenset({FILM, PAGES, NOTES, NAME})
 APPROVE, ASK, DECLINE, WAITING = "approve", "ask", "decline", ""
 
+Kind = Literal["jpeg", "heic", "png", "webp"]
+
 
 @dataclass(frozen=True)
 class Picture:
@@ -27,7 +30,7 @@ class Picture:
     scene: str
     portrait: bool = False
     megapixels: int = 3
-    kind: str = "jpeg"
+    kind: Kind = "jpeg"
     orientation: int = 1
     description: str = ""
     stage: str = "finished"

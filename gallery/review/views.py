@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_POST, require_safe
 
+from gallery.access import keep_private
 from gallery.contributions.models import Contribution
 from gallery.review import listing
 from gallery.review.decide import DecidedMeanwhileError, Ruling, approve_waiting, decide
@@ -20,7 +21,7 @@ from gallery.review.models import Verdict
 from gallery.review.on_table import WORDS, on_table
 from gallery.review.standing import verdict_on
 from gallery.review.state import standings_of
-from gallery.review.whose import own_garment, own_series, private_page, signed_in
+from gallery.review.whose import own_garment, own_series, signed_in
 
 A_PAGE = 30
 EVERYTHING = "all"
@@ -39,7 +40,7 @@ def desk(request: HttpRequest) -> HttpResponse:
         "series": series,
         "several": len(series) > 1,
     }
-    return private_page(render(request, "review/desk.html", facts))
+    return keep_private(render(request, "review/desk.html", facts))
 
 
 @login_required
@@ -58,7 +59,7 @@ def desk_series(request: HttpRequest, slug: str) -> HttpResponse:
         "page": page,
         "garments": listing.listed(list(page), standings),
     }
-    return private_page(render(request, "review/desk_series.html", facts))
+    return keep_private(render(request, "review/desk_series.html", facts))
 
 
 @login_required
@@ -138,7 +139,7 @@ def _table_page(
         "came_back_about": about,
         "next": listing.next_waiting(request.user, garment),
     }
-    return private_page(render(request, "review/desk_garment.html", facts, status=status))
+    return keep_private(render(request, "review/desk_garment.html", facts, status=status))
 
 
 def _place(garment: Contribution, about: str) -> str:

@@ -2,17 +2,17 @@
 
 from django.contrib.auth.models import AbstractBaseUser, AnonymousUser, User
 from django.db.models import QuerySet
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest
 from django.shortcuts import get_object_or_404
 
-from gallery.access import is_teacher, keep_private
+from gallery.access import is_keeper, is_teacher
 from gallery.contributions.models import Contribution
 from gallery.series.models import Series
 
 
 def series_of(user: AbstractBaseUser | AnonymousUser) -> QuerySet[Series]:
     """The series on that person's desk."""
-    return Series.objects.all() if _is_keeper(user) else Series.objects.filter(teacher=user.pk)
+    return Series.objects.all() if is_keeper(user) else Series.objects.filter(teacher=user.pk)
 
 
 def signed_in(request: HttpRequest) -> User:
@@ -39,20 +39,5 @@ def own_garment(request: HttpRequest, public_id: str) -> Contribution:
 
 
 def _refuse_others(request: HttpRequest, series: Series) -> None:
-    if not (_is_keeper(request.user) or is_teacher(request.user, series.teacher_id)):
+    if not is_teacher(request.user, series.teacher_id):
         raise Http404
-
-
-def _is_keeper(user: AbstractBaseUser | AnonymousUser) -> bool:
-    return user.is_active and getattr(user, "is_superuser", False)
-
-
-def private_page(answer: HttpResponse) -> HttpResponse:
-    """A page with buttons that no cache keeps.
-
-    Under "no-referrer" a browser posts with "Origin: null", which the check against forged
-    requests refuses; "same-origin" tells this address to no other site either.
-    """
-    keep_private(answer)
-    answer["Referrer-Policy"] = "same-origin"
-    return answer

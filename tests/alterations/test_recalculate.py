@@ -145,6 +145,15 @@ def test_another_gauge_is_cast_on_and_shaped_anew(tunic: Pattern) -> None:
     )
 
 
+# Half a neck of 24: 16, 5, 2 and 1. Edge: 16 / 1.9 = 8.421; slopes over 2 / 2.6 cm 2.742, 1.304 and
+# 0.932; 6 rows straight 2.308: 15.707 cm · 1.9 = 29.8; 48 + 2 · 30 = 108, snapped 107.
+def test_the_band_is_counted_along_the_neck_as_it_is_curved_anew(tunic: Pattern) -> None:
+    size = recalculate(tunic, "3", [COTTON]).after.size
+    neck = size.piece("front").section("neck")
+    assert (neck.centre, neck.steps) == (32, (5, 2, 1))
+    assert size.piece("neckband").cast_on == 107
+
+
 # 1200 · sqrt(4.94 / 5.88) = 1099.9 m, up to 1100; / 95 = 11.6; 1100 · 50 / 95 = 578.9 g.
 def test_another_yarn_is_compared_by_metres(tunic: Pattern) -> None:
     result = recalculate(tunic, "3", [COTTON])

@@ -70,8 +70,8 @@ class Command(BaseCommand):
                 sent.append(fill.send(stage, index, knitted[index], mine))
         fill.spread_arrivals(sent)
         self._wait_for_sizes()
-        for index, garment in zip(todo, sent, strict=True):
-            fill.judge(stage, garment, knitted[index])
+        for index, one in enumerate(knitted):
+            fill.judge(stage, index, one)
 
     def _wait_for_sizes(self) -> None:
         waiting = Photo.objects.filter(safe_at__isnull=True, trouble="")

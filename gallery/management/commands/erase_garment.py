@@ -3,12 +3,11 @@
 from argparse import ArgumentParser
 from typing import Any
 
-from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError
 
-from gallery.album.film.segments import forget_photo
+from gallery.album.strike import strike
 from gallery.contributions.erase import erase
-from gallery.contributions.models import Contribution, Rendition
+from gallery.contributions.models import Contribution
 
 
 class Command(BaseCommand):
@@ -23,10 +22,7 @@ class Command(BaseCommand):
         garment = Contribution.objects.filter(public_id=options["id"]).first()
         if garment is None:
             raise CommandError("There is no garment with that id. It stands in its address.")
-        masters = list(
-            Rendition.objects.filter(photo__contribution=garment).values_list("sha256", flat=True)
-        )
+        films = strike([photo.public_id for photo in garment.photos.all()])
         number = erase(garment)
-        parts = sum(forget_photo(settings.SEGMENTS_DIR, sha256) for sha256 in masters)
-        self.stdout.write(f"Erased the garment, {number} photos and {parts} parts of films.")
-        self.stdout.write("Films that show it are closed on the desk; make them again there.")
+        self.stdout.write(f"Erased the garment, its {number} photos and {films} films with it.")
+        self.stdout.write("Make those films again on the desk.")

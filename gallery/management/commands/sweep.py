@@ -7,6 +7,9 @@ from typing import Any
 from django.core.management.base import BaseCommand
 from django.utils import timezone
 
+from gallery import jobs
+from gallery.album.forget import forget_all_not_allowed
+from gallery.contributions.keeping import make_sizes
 from gallery.contributions.models import Contribution, Photo, Rendition
 from gallery.contributions.pictures import originals, safe_pictures
 
@@ -33,4 +36,19 @@ class Command(BaseCommand):
         files = originals().sweep(kept, options["older_than"])
         kept = set(Rendition.objects.values_list("sha256", flat=True))
         files += safe_pictures().sweep(kept, options["older_than"])
+        parts = forget_all_not_allowed()
+        again = _ask_again_for_sizes()
+        self.stdout.write(f"Removed {parts} parts of films that may not be shown any more.")
+        self.stdout.write(f"Asked again for the sizes of {again} photos.")
         self.stdout.write(f"Removed {drafts} old drafts and {files} forgotten files.")
+
+
+def _ask_again_for_sizes() -> int:
+    """Photos of sent garments whose sizes were never made, because the disk failed for long."""
+    before = timezone.now() - datetime.timedelta(hours=1)
+    waiting = Photo.objects.filter(
+        safe_at__isnull=True, trouble="", contribution__sent_at__lt=before
+    )
+    for photo in waiting:
+        jobs.later(make_sizes, photo.pk)
+    return len(waiting)

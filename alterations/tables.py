@@ -4,10 +4,12 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from alterations.errors import ShapingError
 from alterations.measures import Measure, finished
 from alterations.panels import panels_of
 from alterations.pattern import Pattern, Piece, Section, Size
 from alterations.rounding import round_half_up
+from alterations.stitches import schedule_of
 from alterations.units import show_cm, show_in
 from alterations.yarn import balls_of, grams_of
 
@@ -61,7 +63,20 @@ def _piece(pattern: Pattern, index: int, first: Piece) -> Iterator[Row]:
         yield Row("Worked as", "", tuple(_worked_as(piece) for piece in pieces))
     for place, section in enumerate(first.sections):
         columns = [piece.sections[place] for piece in pieces]
+        if section.shape == "across":
+            yield Row(
+                "Correction", "stitches", tuple(_correction(piece, place) for piece in pieces)
+            )
         yield from _section(section, columns)
+
+
+def _correction(piece: Piece, place: int) -> str:
+    """Stitches added in the row after the edge; of each half where the piece is worked in two."""
+    added = [panel.sections[place].end - panel.sections[place].start for panel in panels_of(piece)]
+    shown = [f"+{count}" if count > 0 else str(count) for count in added]
+    if len(shown) == 1:
+        return shown[0]
+    return f"2 × {shown[0]}" if len(set(shown)) == 1 else " ".join(shown)
 
 
 def _cast_on(piece: Piece) -> str:
@@ -78,6 +93,10 @@ def _worked_as(piece: Piece) -> str:
 def _section(first: Section, columns: list[Section]) -> Iterator[Row]:
     if any(one.rows for one in columns):
         yield Row(first.title, "rows", tuple(str(one.rows) for one in columns))
+    if first.shape == "spread":
+        deed = "increase" if first.end > first.start else "decrease"
+        name = f"{first.title}, {deed} each side (rows × times)"
+        yield Row(name, "", tuple(_rhythm(one) for one in columns))
     if first.shape == "edges":
         yield Row(f"{first.title}, each side", "stitches", _cells(columns, _each_side))
     if first.shape == "neck":
@@ -86,7 +105,17 @@ def _section(first: Section, columns: list[Section]) -> Iterator[Row]:
     if first.shape == "held":
         yield Row(f"{first.title}, groups", "stitches", tuple(_steps(columns, "groups")))
     if first.shape != "straight" and any(one.end for one in columns):
-        yield Row(f"{first.title}, then on the needles", "stitches", _cells(columns, _end))
+        after = first.title if first.shape == "across" else f"After the {first.title.lower()}"
+        yield Row(after, "stitches", _cells(columns, _end))
+
+
+def _rhythm(section: Section) -> str:
+    """For example "6×13, 8×3": every 6 rows 13 times, then every 8 rows 3 times."""
+    try:
+        runs = schedule_of(section).runs
+    except ShapingError:
+        return "not possible"
+    return ", ".join(f"{run.every}×{run.times}" for run in runs) or "–"
 
 
 def _cells(columns: list[Section], read: Callable[[Section], int]) -> tuple[str, ...]:

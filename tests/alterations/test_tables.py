@@ -68,3 +68,17 @@ def test_measurements_stand_in_cm_and_in_quarter_inches(
 def test_yarn_stands_in_metres_and_balls(tunic: Pattern) -> None:
     assert cells(tunic, "yarn", "Metres", "m") == "970 1080 1200 1300 1470 1580 1710 1830"
     assert cells(tunic, "yarn", "Balls of 50 g = 120 m", "") == "9 9 10 11 13 14 15 16"
+
+
+def test_the_sleeve_s_increases_stand_in_the_table_as_they_are_worked(tunic: Pattern) -> None:
+    # Size 3, 54 to 86 stitches over 102 rows: 16 pairs, every 6 rows 13 times, every 8 rows 3 times
+    # (even spreading over double rows: common practice, no source).
+    name = "Taper, increase each side (rows × times)"
+    rhythm = next(row for row in rows(tunic, "knitted") if row.name == name)
+    assert rhythm.cells[2] == "6×13, 8×3"
+
+
+def test_the_correction_after_the_hem_stands_in_the_table(tunic: Pattern) -> None:
+    # Size 3: 114 wanted, K2P1 casts on 113 = 2 mod 3; size 8 in halves: 84 from 83, each half.
+    correction = next(row for row in rows(tunic, "knitted") if row.name == "Correction")
+    assert (correction.cells[2], correction.cells[7]) == ("+1", "2 × +1")

@@ -8,6 +8,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.cache import cache_control
 
+from alterations.fileform import FORM
 from gallery.access import is_teacher
 from gallery.series.forms import NewSeriesForm, PatternForm, SeriesForm
 from gallery.series.models import Series
@@ -58,5 +59,10 @@ def pattern_upload(request: HttpRequest, slug: str) -> HttpResponse:
             request, _("Version %(number)s of the pattern is in use.") % {"number": version.number}
         )
         return redirect("pattern_numbers", slug=series.slug)
-    facts = {"series": series, "form": form, "version": series.pattern_version}
+    facts = {
+        "series": series,
+        "form": form,
+        "version": series.pattern_version,
+        "format_words": FORM,
+    }
     return render(request, "series/pattern_upload.html", facts)

@@ -9,12 +9,14 @@ import json
 import os
 import shutil
 import socket
+import sqlite3
 import subprocess
 import sys
 import time
 import urllib.request
 import zipfile
 from collections.abc import Iterator
+from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -103,7 +105,7 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
 def wait_until_served(base: str) -> None:
     for _ in range(120):
         try:
-            urllib.request.urlopen(base + "/help/", timeout=5)  # noqa: S310 (our own address)
+            urllib.request.urlopen(base + "/help/", timeout=5)
         except OSError:
             time.sleep(0.5)
         else:
@@ -311,3 +313,27 @@ def test_taking_everything_back_closes_the_pack_and_the_pages_at_once(
     desk.goto(pack["film_page"])
     expect(desk.get_by_text("The download is closed")).to_be_visible()
     expect(desk.get_by_role("link", name="Everything in one pack")).to_have_count(0)
+
+
+def test_a_connection_lost_in_the_middle_leaves_nothing_behind(
+    pack: dict[str, Any], site: Site
+) -> None:
+    def garments() -> int:
+        with closing(sqlite3.connect(site.data / "site.sqlite3")) as database:
+            [number] = database.execute("SELECT count(*) FROM contributions_contribution")
+        return int(number[0])
+
+    before = garments()
+    port = int(site.base.rsplit(":", 1)[1])
+    with socket.create_connection(("127.0.0.1", port)) as sender:
+        sender.sendall(
+            f"POST {SERIES}send/ HTTP/1.1\r\nHost: 127.0.0.1\r\n"
+            "Content-Type: multipart/form-data; boundary=x\r\n"
+            "Content-Length: 5000000\r\n\r\n"
+            '--x\r\nContent-Disposition: form-data; name="pictures"; filename="a.jpg"\r\n\r\n'
+            "".encode()
+            + b"\xff\xd8\xff" * 300_000
+        )
+    urllib.request.urlopen(f"{site.base}/help/", timeout=30)  # the site goes on
+    assert garments() == before
+    assert list((site.data / "arriving").iterdir()) == []

@@ -66,7 +66,7 @@ def test_a_back_has_no_neckline(tunic: Pattern) -> None:
 
 def drawn(tunic: Pattern, size: str, piece: str) -> ElementTree.Element:
     result = recalculate(tunic, size, [BodyLength(Length(Fraction(5)))])
-    return ElementTree.fromstring(drawing(result, piece))  # noqa: S314 - our own drawing
+    return ElementTree.fromstring(drawing(result, piece))
 
 
 def words(root: ElementTree.Element) -> list[str]:

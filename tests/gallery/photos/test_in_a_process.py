@@ -39,9 +39,12 @@ def test_a_killed_process_refuses_its_picture_and_the_next_works(
 @pytest.mark.skipif(sys.platform == "win32", reason="Windows knows no signals of this kind")
 @pytest.mark.parametrize("name", ["SIGINT", "SIGTERM", "SIGHUP"])
 def test_a_picture_is_not_blamed_when_the_site_is_stopped(front, tmp_path, monkeypatch, name):
-    monkeypatch.setattr(
-        safely, "CHILD", ending(f"import os, signal; os.kill(os.getpid(), signal.{name})")
+    # A signal that was ignored around the tests (nohup does so) would be ignored in the child too.
+    program = (
+        f"import os, signal; signal.signal(signal.{name}, signal.SIG_DFL); "
+        f"os.kill(os.getpid(), signal.{name})"
     )
+    monkeypatch.setattr(safely, "CHILD", ending(program))
     with pytest.raises(OSError, match="was stopped"):
         remake_safely(front, tmp_path, SIZES)
 

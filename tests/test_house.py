@@ -20,6 +20,7 @@ FLOORS = {
     "gallery.letters": 2,
     "gallery.jobs": 2,
     "gallery.vault": 2,
+    "gallery.logs": 2,
     "gallery.environment": 2,
     "gallery.series": 3,
     "gallery.consent": 3,

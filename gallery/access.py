@@ -36,6 +36,8 @@ def is_teacher(user: AbstractBaseUser | AnonymousUser, teacher_id: int) -> bool:
 
 def open_as_own(request: HttpRequest, public_id: str) -> None:
     """Remember in this browser's session that the sender of that garment is looking."""
+    if _MINE not in request.session:
+        request.session.cycle_key()  # nobody else may have planted this session's key
     others = [known for known in request.session.get(_MINE, []) if known != public_id]
     request.session[_MINE] = [*others, public_id][-_MOST_OWN:]
 

@@ -23,5 +23,7 @@ def post(subject: str, words: str, to: str) -> None:
 def _send(letter: EmailMessage) -> None:
     try:
         letter.send()
-    except OSError:  # smtplib's errors are OSErrors; the address itself never goes to the log
-        logger.exception("A letter could not be sent.")
+    except (OSError, ValueError) as error:
+        # smtplib's errors are OSErrors, an address that cannot be written is a ValueError; their
+        # texts hold the address, which never goes to the log.
+        logger.error("A letter could not be sent (%s).", type(error).__name__)

@@ -209,11 +209,10 @@ EMAIL_HOST_USER = environment.text("GALLERY_SMTP_USER")
 EMAIL_HOST_PASSWORD = environment.text("GALLERY_SMTP_PASSWORD")
 EMAIL_USE_TLS = EMAIL_PORT == 587
 EMAIL_TIMEOUT = 20
-EMAIL_BACKEND = (
-    "django.core.mail.backends.smtp.EmailBackend"
-    if EMAIL_HOST
-    else "django.core.mail.backends.console.EmailBackend"
-)
+# On a public site nothing is printed: a letter holds an address and a private link.
+POSTS_LETTERS = bool(EMAIL_HOST) or not IS_SECURE
+_WITHOUT_HOST = "dummy" if IS_SECURE else "console"
+EMAIL_BACKEND = f"django.core.mail.backends.{'smtp' if EMAIL_HOST else _WITHOUT_HOST}.EmailBackend"
 DEFAULT_FROM_EMAIL = environment.text("GALLERY_LETTERS_FROM", CONTACT_EMAIL)
 
 LOGGING = {

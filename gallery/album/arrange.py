@@ -6,6 +6,7 @@ from django.db import transaction
 from django.db.models import F
 from django.utils import timezone
 
+from gallery.album.asking import allowed_in_film
 from gallery.album.models import Album, Slide
 
 
@@ -56,7 +57,15 @@ def write(slide: Slide, title: str, words: str, seen_version: int) -> None:
     """Put the teacher's own words on a slide; empty words on a garment mean the generated ones."""
     _take_turn(slide.album, seen_version)
     heading = "" if slide.kind == Slide.Kind.GARMENT else title
-    Slide.objects.filter(pk=slide.pk).update(title=heading, words=words)
+    Slide.objects.filter(pk=slide.pk).update(
+        title=heading, words=words, words_may_tell_numbers=bool(words) and _tells_numbers(slide)
+    )
+
+
+def _tells_numbers(slide: Slide) -> bool:
+    """Whether the garment's numbers may be told now, so that her words may hold them."""
+    photo = slide.photo
+    return photo is not None and allowed_in_film([photo])[photo.public_id].numbers_are_shown
 
 
 @transaction.atomic

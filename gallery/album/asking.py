@@ -11,7 +11,9 @@ from gallery.consent.purposes import FILM, NAME, NOTES
 from gallery.contributions.models import Contribution, Photo
 from gallery.review import standing
 
-_OWN_WORDS = " own"
+# How a plan's slide says that its caption is the teacher's own, and whether the numbers might be
+# told when she wrote it.
+_OWN_WORDS, _OWN_WITH_NUMBERS = " own", " own, may tell numbers"
 
 
 @dataclass(frozen=True)
@@ -40,14 +42,16 @@ class Allowed:
         return store.caption_of(sheet) if sheet and self.numbers_are_shown else self.neutral
 
 
-def ref_of(photo: Photo, has_own_words: bool) -> str:
+def ref_of(photo: Photo, *, has_own_words: bool, may_tell_numbers: bool) -> str:
     """How a plan's slide names its photo, and whether its caption is the teacher's own."""
-    return photo.public_id + _OWN_WORDS if has_own_words else photo.public_id
+    if not has_own_words:
+        return photo.public_id
+    return photo.public_id + (_OWN_WITH_NUMBERS if may_tell_numbers else _OWN_WORDS)
 
 
 def photo_behind(slide: PhotoSlide) -> str:
     """The public id of the photo a plan's slide shows."""
-    return slide.ref.removesuffix(_OWN_WORDS)
+    return slide.ref.removesuffix(_OWN_WITH_NUMBERS).removesuffix(_OWN_WORDS)
 
 
 def allowed_in_film(photos: Iterable[Photo]) -> dict[str, Allowed]:
@@ -75,16 +79,28 @@ def allowed_in_film(photos: Iterable[Photo]) -> dict[str, Allowed]:
         .filter(pk__in=[row.pk for row in rows])
         .values_list("pk", flat=True)
     )
-    return {row.public_id: _allowed(row.contribution, row.pk in approved, yes) for row in rows}
+    with_words = set(
+        standing.approved_words()
+        .filter(pk__in=[row.contribution_id for row in rows])
+        .values_list("pk", flat=True)
+    )
+    return {
+        row.public_id: _allowed(
+            row.contribution, row.pk in approved, row.contribution_id in with_words, yes
+        )
+        for row in rows
+    }
 
 
-def _allowed(garment: Contribution, is_approved: bool, yes: dict[str, set[int]]) -> Allowed:
+def _allowed(
+    garment: Contribution, is_approved: bool, words_are_approved: bool, yes: dict[str, set[int]]
+) -> Allowed:
     agreement = garment.agreement_id
     return Allowed(
         garment=garment,
         is_shown=is_approved and agreement in yes[FILM],
         is_named=agreement in yes[NAME],
-        numbers_are_shown=agreement in yes[NOTES],
+        numbers_are_shown=words_are_approved and agreement in yes[NOTES],
     )
 
 
@@ -92,7 +108,8 @@ def as_allowed(plan: FilmPlan) -> FilmPlan:
     """The plan with exactly what is allowed now; equal to the plan where nothing was taken back.
 
     A photo no longer allowed or approved leaves; a name or numbers no longer allowed give way to
-    neutral words. The teacher's own words stay.
+    neutral words. The teacher's own words stay, unless they were written while the numbers might
+    still be told and now they may not.
     """
     shown = [photo_behind(slide) for slide in plan.slides if isinstance(slide, PhotoSlide)]
     allowed = allowed_in_film(Photo.objects.filter(public_id__in=shown))

@@ -53,7 +53,7 @@ def collect(album: Album) -> int:
 
     The order and the words already there stay as they are, and what was taken out stays out.
     """
-    album = Album.objects.select_for_update().select_related("series").get(pk=album.pk)
+    album = Album.objects.select_for_update(of=("self",)).select_related("series").get(pk=album.pk)
     _cards(album)
     there = set(album.slides.filter(photo__isnull=False).values_list("photo_id", flat=True))
     coming = [photo for photo in photos_for(album.series) if photo.pk not in there]

@@ -86,6 +86,7 @@ def album_details(request: HttpRequest, public_id: str) -> HttpResponse:
     if not form.is_valid():
         return desk_page(request, own_album(request, public_id), form=form)
     try:
+        form.keep_music()
         arrange.change(album, form.save, seen.cleaned_data["version"] if seen.is_valid() else -1)
     except arrange.ConflictError:
         say_conflict(request, has_typed=True)

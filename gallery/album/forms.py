@@ -82,15 +82,17 @@ class AlbumForm(forms.ModelForm):
             self.add_error("music_licence", _("Say why this music may be used."))
         return cleaned
 
-    def save(self, commit: bool = True) -> Album:
+    def keep_music(self) -> None:
+        """Keep the file before anything is written: copying it may take long.
+
+        Raises VaultError where the disk refuses.
+        """
         sent = self.cleaned_data["music"]
         if sent:
             kept = music_vault().put_file(Path(sent.temporary_file_path()))
             self.instance.music_sha256, self.instance.music_name = kept.sha256, sent.name[:255]
         elif self.cleaned_data.get("no_music"):
             self.instance.music_sha256 = self.instance.music_name = ""
-        album: Album = super().save(commit)
-        return album
 
 
 class SlideForm(forms.Form):

@@ -90,15 +90,23 @@ def _card(row: Slide) -> film.Card:
 def _garment(
     row: Slide, photo: Photo, may: Allowed, sha256: str, seconds: float
 ) -> film.PhotoSlide:
+    own = own_words(row, may)
     return film.PhotoSlide(
         photo=safe_pictures().path(sha256),
         photo_sha256=sha256,
-        caption=row.words.strip() or may.caption,
+        caption=own or may.caption,
         credit=may.credit,
         description=alt_of(photo),
         seconds=seconds,
-        ref=ref_of(photo, has_own_words=bool(row.words.strip())),
+        ref=ref_of(photo, has_own_words=bool(own), may_tell_numbers=row.words_may_tell_numbers),
     )
+
+
+def own_words(row: Slide, may: Allowed) -> str:
+    """The teacher's own caption; none where it may tell numbers that may no longer be told."""
+    if row.words_may_tell_numbers and not may.numbers_are_shown:
+        return ""
+    return row.words.strip()
 
 
 def plan_of(album: Album, slides: Sequence[Placed] | None = None) -> film.FilmPlan:

@@ -24,6 +24,7 @@ from gallery.album.publish import publish
 from gallery.vault import VaultError
 
 logger = logging.getLogger(__name__)
+LONGEST_BEFORE_FINISH = 5  # seconds
 STEP_SECONDS = 20  # no part is begun after that; well below the queue's own limit
 WORKERS = 2
 MOST_TRIES = 3
@@ -36,7 +37,7 @@ def ask_for_film(album: Album, by: User) -> Render:
     Asked twice for the same film it gives the wish under way; an older wish for another film of
     this album is stopped, its parts are used again.
     """
-    album = Album.objects.select_for_update().select_related("series").get(pk=album.pk)
+    album = Album.objects.select_for_update(of=("self",)).select_related("series").get(pk=album.pk)
     slides = placed(album)
     found = hindrances(album, slides)
     if found:
@@ -54,7 +55,8 @@ def ask_for_film(album: Album, by: User) -> Render:
         parts_total=len(segments.parts(plan)),
     )
     jobs.later(forget_all_not_allowed)
-    jobs.later(render_step, wish.pk)
+    if same is None:  # else its own steps are under way already
+        jobs.later(render_step, wish.pk)
     return wish
 
 
@@ -130,15 +132,19 @@ def _begun(render_id: int) -> Render | None:
 def _work(wish: Render) -> bool:
     """Make parts for a while; True where nothing is left to do."""
     plan = _plan_for(wish)
+    began = time.monotonic()
     left = make.encode_missing(
         plan,
         settings.SEGMENTS_DIR,
         workers=WORKERS,
-        until=time.monotonic() + STEP_SECONDS,
+        until=began + STEP_SECONDS,
         should_stop=lambda: _is_over(wish.pk),
         progress=lambda done, total: _note(wish.pk, done, total),
     )
-    return not left and _finish(wish, plan)
+    # Joining and reading a long film back takes its time: it gets a step of its own.
+    if left or time.monotonic() - began > LONGEST_BEFORE_FINISH:
+        return False
+    return _finish(wish, plan)
 
 
 def _plan_for(wish: Render) -> FilmPlan:

@@ -59,6 +59,8 @@ class Slide(models.Model):
     title = models.CharField(max_length=200, blank=True)
     # Words on a card; on a garment the teacher's own caption, empty where the generated one stands.
     words = models.TextField(blank=True)
+    # Whether the garment's numbers might be told when she wrote them.
+    words_may_tell_numbers = models.BooleanField(default=False)
     taken_out_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:

@@ -88,6 +88,27 @@ def entry_hash(entry: Entry) -> str:
     return hashlib.sha256(json.dumps(said, sort_keys=True).encode()).hexdigest()
 
 
+def missing_guards() -> list[str]:
+    """Guards of the ledger's tables that the database no longer has.
+
+    A later change of these tables can drop them unseen on SQLite, which rebuilds a table.
+    """
+    tables = (Entry._meta.db_table, ConsentText._meta.db_table)
+    guards = {
+        "sqlite": ("no_update", "no_delete", "no_replace"),
+        "postgresql": ("append_only",),
+    }[connection.vendor]
+    asked = {
+        "sqlite": "SELECT name FROM sqlite_master WHERE type = 'trigger'",
+        "postgresql": "SELECT tgname FROM pg_trigger",
+    }[connection.vendor]
+    with connection.cursor() as cursor:
+        cursor.execute(asked)
+        there = {name for (name,) in cursor.fetchall()}
+    wanted = [f"{table}_{guard}" for table in tables for guard in guards]
+    return [name for name in wanted if name not in there]
+
+
 def broken_entries() -> Iterator[tuple[int, str]]:
     """Number and fault of each entry that is not what was written; nothing where all is well."""
     before = GENESIS

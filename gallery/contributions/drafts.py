@@ -12,6 +12,7 @@ from gallery.series.models import Series
 
 COOKIE = "draft"
 COOKIE_AGE = 60 * 24 * 60 * 60  # seconds: a draft can be gone on with for sixty days
+SENT_COOKIE_AGE = 60 * 60  # seconds: so long the thanks can be seen again with the private link
 
 
 @dataclass(frozen=True)
@@ -66,7 +67,7 @@ def hand_over(request: HttpRequest, response: HttpResponse, draft: Draft) -> Htt
     response.set_cookie(
         COOKIE,
         draft.token,
-        max_age=COOKIE_AGE,
+        max_age=SENT_COOKIE_AGE if draft.was_sent_meanwhile() else COOKIE_AGE,
         path=reverse("call", args=[draft.row.series.slug]),
         secure=request.is_secure(),
         httponly=True,

@@ -71,6 +71,7 @@ def change(garment: Contribution, wish: Wish) -> None:
 
     Raises OtherWordsError where the answer is to words not in force, or to no question at all.
     """
+    _take_turn(garment)
     known = {one.purpose: one for one in standing(garment)}
     stands = known.get(wish.purpose)
     if stands is None:
@@ -85,8 +86,15 @@ def change(garment: Contribution, wish: Wish) -> None:
 @transaction.atomic
 def withdraw_all(garment: Contribution) -> None:
     """Withdraw every permission that is given."""
+    _take_turn(garment)
     for purpose in PURPOSES:
         change(garment, Wish(purpose, is_given=False))
+
+
+def _take_turn(garment: Contribution) -> None:
+    """Let a yes that is just being kept be seen by the withdrawal that comes behind it."""
+    if garment.agreement_id is not None:
+        Agreement.objects.select_for_update().get(pk=garment.agreement_id)
 
 
 def _add(garment: Contribution, text: ConsentText, answer: Entry.Answer) -> None:

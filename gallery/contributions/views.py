@@ -190,6 +190,7 @@ def sent(request: HttpRequest, slug: str) -> HttpResponse:
     facts = {
         "series": series,
         "garment": draft.row,
+        "posts_letters": settings.POSTS_LETTERS,
         "link": address(reverse("private_link", args=[token])) if is_good else "",
     }
     return keep_private(render(request, "contributions/sent.html", facts))

@@ -7,6 +7,7 @@ import pytest
 from django.core import mail
 
 from gallery import letters
+from gallery.checks import letters_are_posted
 from gallery.logs import HideTokens
 
 TOKEN = "q1w2e3r4t5z6u7i8o9p0a1s2d3f4g5h6j7k8l9y0x1c"
@@ -44,6 +45,30 @@ def test_a_letter_leaves_only_when_the_change_is_kept(
     with django_capture_on_commit_callbacks(execute=True):
         letters.post("Arrived\nBcc: all@example.org", "It is here.", "wendeline@example.org")
     assert [letter.subject for letter in mail.outbox] == ["Arrived Bcc: all@example.org"]
+
+
+@pytest.mark.parametrize(
+    "trouble", [OSError("550 anna@example.org"), UnicodeError("anna@example.org")]
+)
+def test_a_letter_that_cannot_be_sent_undoes_nothing_and_names_nobody_in_the_log(
+    db: None,
+    django_capture_on_commit_callbacks: Any,
+    monkeypatch: pytest.MonkeyPatch,
+    caplog: pytest.LogCaptureFixture,
+    trouble: Exception,
+) -> None:
+    def fail(letter: Any) -> None:
+        raise trouble
+
+    monkeypatch.setattr("django.core.mail.EmailMessage.send", fail)
+    with django_capture_on_commit_callbacks(execute=True):
+        letters.post("Arrived", "It is here.", "anna@example.org")
+    assert "could not be sent" in caplog.text and "anna" not in caplog.text
+
+
+def test_a_public_site_without_a_mail_server_is_told_of(settings: Any) -> None:
+    settings.POSTS_LETTERS = False
+    assert [found.id for found in letters_are_posted(None)] == ["gallery.W001"]
 
 
 def test_links_in_letters_start_with_the_configured_address(settings: Any) -> None:

@@ -12,6 +12,7 @@ LONGEST_SIDE = 30_000
 CHILD_MEMORY_BYTES = 1536 * MIB
 CHILD_CPU_SECONDS = 20
 CHILD_WALL_SECONDS = 30
+LONGEST_WAIT_SECONDS = 45  # for a place among the pictures looked at; then "try again later"
 
 # So many such processes beside one another, whatever number of people send at once: a photo takes
 # half a second, and two of the largest pictures still fit into the memory of a small server.

@@ -15,7 +15,11 @@ from typing import Any
 
 from gallery.contributions.photos.answers import Inspected, Remade
 from gallery.contributions.photos.errors import CANNOT, LATER, PictureRefused
-from gallery.contributions.photos.limits import CHILD_WALL_SECONDS, CHILDREN_AT_ONCE
+from gallery.contributions.photos.limits import (
+    CHILD_WALL_SECONDS,
+    CHILDREN_AT_ONCE,
+    LONGEST_WAIT_SECONDS,
+)
 from gallery.contributions.photos.sniff import refuse_by_kind
 
 CHECKOUT = Path(__file__).resolve().parents[3]
@@ -98,8 +102,12 @@ def _ask_child(path: Path, out_dir: Path, sizes: Mapping[str, int]) -> dict[str,
 
 def _answer_of_child(request: str) -> dict[str, Any]:
     try:
-        with places:
+        if not places.acquire(timeout=LONGEST_WAIT_SECONDS):
+            raise OSError("Too many pictures are being looked at.")
+        try:
             child = _run(request)
+        finally:
+            places.release()
     except subprocess.TimeoutExpired as error:
         log.warning("A picture was given up after %s seconds.", CHILD_WALL_SECONDS)
         raise PictureRefused("unreadable", CANNOT) from error

@@ -5,9 +5,10 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
+from gallery.album.forget import forget_picture
 from gallery.album.strike import strike
 from gallery.contributions.erase import erase
-from gallery.contributions.models import Contribution
+from gallery.contributions.models import Contribution, Rendition
 
 
 class Command(BaseCommand):
@@ -22,7 +23,12 @@ class Command(BaseCommand):
         garment = Contribution.objects.filter(public_id=options["id"]).first()
         if garment is None:
             raise CommandError("There is no garment with that id. It stands in its address.")
-        films = strike([photo.public_id for photo in garment.photos.all()])
+        photos = [photo.public_id for photo in garment.photos.all()]
+        pictures = Rendition.objects.filter(photo__contribution=garment)
+        shown = list(pictures.values_list("sha256", flat=True))
         number = erase(garment)
+        films = strike(photos)  # only now: no film can take the photos in any more
+        for sha256 in shown:
+            forget_picture(sha256)
         self.stdout.write(f"Erased the garment, its {number} photos and {films} films with it.")
         self.stdout.write("Make those films again on the desk.")

@@ -1,9 +1,13 @@
 """`manage.py sweep`: what nobody refers to any more leaves the disk."""
 
 import datetime
+import shutil
+import time
 from argparse import ArgumentParser
 from typing import Any
 
+from django.conf import settings
+from django.core.management import call_command
 from django.core.management.base import BaseCommand
 from django.utils import timezone
 
@@ -36,6 +40,8 @@ class Command(BaseCommand):
         files = originals().sweep(kept, options["older_than"])
         kept = set(Rendition.objects.values_list("sha256", flat=True))
         files += safe_pictures().sweep(kept, options["older_than"])
+        call_command("clearsessions")
+        files += _sweep_unfinished(options["older_than"])
         parts = forget_all_not_allowed()
         again = _ask_again_for_sizes()
         self.stdout.write(f"Removed {parts} parts of films that may not be shown any more.")
@@ -52,3 +58,16 @@ def _ask_again_for_sizes() -> int:
     for photo in waiting:
         jobs.later(make_sizes, photo.pk)
     return len(waiting)
+
+
+def _sweep_unfinished(older_than: int) -> int:
+    """Uploads and films that a killed process left half done."""
+    before = time.time() - older_than
+    folders = (settings.FILE_UPLOAD_TEMP_DIR, settings.FILMS_DIR / "making")
+    left = [one for folder in folders for one in folder.glob("*") if one.stat().st_mtime < before]
+    for one in left:
+        if one.is_dir():
+            shutil.rmtree(one, ignore_errors=True)
+        else:
+            one.unlink(missing_ok=True)
+    return len(left)

@@ -4,7 +4,7 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 
-from gallery.consent.ledger import broken_entries
+from gallery.consent.ledger import broken_entries, missing_guards
 from gallery.consent.models import Entry
 
 
@@ -15,6 +15,7 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         broken = [f"  entry {number}: {fault}" for number, fault in broken_entries()]
+        broken += [f"  the guard {name} is missing" for name in missing_guards()]
         if broken:
             raise CommandError("The ledger was changed:\n" + "\n".join(broken))
         self.stdout.write(f"All {Entry.objects.count()} entries are what was written.")

@@ -94,6 +94,7 @@ def garment(series: Series, odalys: User, film_master: Callable[[Photo], str]) -
         allowed: Iterable[str] = EVERYTHING,
         *,
         approved: bool = True,
+        words_approved: bool = True,
         is_ready: bool = True,
         stage: str = Contribution.Stage.FINISHED,
     ) -> Photo:
@@ -123,6 +124,8 @@ def garment(series: Series, odalys: User, film_master: Callable[[Photo], str]) -
             Verdict.objects.create(
                 contribution=contribution, photo=photo, decision="approve", by=odalys
             )
+        if words_approved:
+            Verdict.objects.create(contribution=contribution, decision="approve", by=odalys)
         return photo
 
     return send

@@ -6,6 +6,7 @@ import pytest
 
 from alterations.records import store
 from gallery.album import arrange
+from gallery.album.asking import as_allowed
 from gallery.album.collect import collect
 from gallery.album.gather import placed, plan_of
 from gallery.album.models import Slide
@@ -151,3 +152,30 @@ def test_of_two_people_at_one_album_the_second_overwrites_nothing(garment, album
     with pytest.raises(arrange.ConflictError):
         arrange.write(slide, "", "His", made.version)
     assert Slide.objects.get(pk=slide.pk).words == "Hers"
+
+
+def test_numbers_that_were_not_approved_are_not_told_in_the_film(garment, album):
+    garment(words_approved=False)
+    [_, shown, _] = plan_of(album()).slides
+    assert shown.caption == "Ostrimane Tunic"
+
+
+def test_words_written_while_numbers_might_be_told_are_set_aside_when_they_may_no_longer(
+    garment, album, take_back
+):
+    photo = garment()
+    made = album()
+    slide = made.slides.get(photo=photo)
+    arrange.write(slide, "", "Size 3, lovely", made.version)
+    asked_for = plan_of(made)
+    take_back(photo, NOTES)
+    assert plan_of(made).slides[1].caption == "Ostrimane Tunic"
+    assert as_allowed(asked_for).slides[1].caption == "Ostrimane Tunic"
+
+
+def test_words_written_without_numbers_stay(garment, album):
+    photo = garment(allowed=[FILM])
+    made = album()
+    arrange.write(made.slides.get(photo=photo), "", "A tunic for the garden", made.version)
+    assert plan_of(made).slides[1].caption == "A tunic for the garden"
+    assert as_allowed(plan_of(made)) == plan_of(made)

@@ -31,7 +31,13 @@ def number(name: str, default: int) -> int:
 def data_folder() -> Path:
     """Where database, pictures and films lie; made where it is missing, closed to others."""
     folder = Path(text("GALLERY_DATA_DIR", str(CHECKOUT / ".data"))).resolve()
-    folder.mkdir(mode=0o750, parents=True, exist_ok=True)
+    try:
+        folder.mkdir(mode=0o750, parents=True, exist_ok=True)
+    except OSError as error:
+        raise SystemExit(
+            f"The data folder {folder} cannot be made ({error.strerror}). "
+            "Name another one in GALLERY_DATA_DIR."
+        ) from error
     return folder
 
 

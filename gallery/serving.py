@@ -66,13 +66,6 @@ def _leave(number: int, frame: FrameType | None) -> None:
     raise SystemExit(0)
 
 
-def serve(host: str, port: int) -> None:
-    """Serve the site and work its jobs until Ctrl-C or SIGTERM; raises OSError for a taken port."""
-    server = web_server(host, port)
-    with Worker():
-        server.run()
-
-
 def web_server(host: str, port: int) -> waitress.server.BaseWSGIServer:
     """The web server, bound to its port; its `run` returns on Ctrl-C or SIGTERM.
 

@@ -90,5 +90,5 @@ def _tile(one: Placed, typed: Typed | None) -> Tile:
 
 
 def _minutes(plan: FilmPlan) -> str:
-    seconds = round(total_seconds(plan)) if plan.slides else 0
+    seconds = int(total_seconds(plan)) if plan.slides else 0
     return f"{seconds // 60}:{seconds % 60:02d}"

@@ -14,8 +14,11 @@ from gallery.album.board import Typed, board_of
 from gallery.album.collect import begin, collect
 from gallery.album.forms import AlbumForm, TitleForm, VersionForm
 from gallery.album.models import Album
+from gallery.album.pack import is_open
 from gallery.album.whose import own_album, own_series
 from gallery.vault import VaultError
+
+LATEST_FILMS = 5
 
 
 @login_required
@@ -46,12 +49,15 @@ def desk_page(
     status: int = 200,
 ) -> HttpResponse:
     """The album's page, with what was typed and not kept."""
+    renders = list(album.renders.select_related("film")[:LATEST_FILMS])
+    made = [wish.film for wish in renders if hasattr(wish, "film")]
     facts = {
         "album": album,
         "series": album.series,
+        "closed": [film.render_id for film in made if not is_open(film)],
         "board": board_of(album, typed),
         "form": form or AlbumForm(instance=album),
-        "renders": album.renders.select_related("film")[:5],
+        "renders": renders,
     }
     return keep_private(render(request, "album/album.html", facts, status=status))
 

@@ -36,6 +36,12 @@ def open_plan(film: Film) -> FilmPlan:
     return plan
 
 
+def is_open(film: Film) -> bool:
+    """Whether everything in the film is still allowed at this moment."""
+    plan = plan_behind(film)
+    return as_allowed(plan) == plan
+
+
 def papers(plan: FilmPlan) -> dict[str, str]:
     """The texts of the pack by file name."""
     names = captions.credits(plan)

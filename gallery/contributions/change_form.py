@@ -84,15 +84,17 @@ class ChangesForm(SendingForm):
         validators=[refuse_control_characters],
     )
     yarn_ball_grams = NumberField(
-        label=gettext_lazy("Grams in one ball"), least="1", most="2000", places=1
+        label=gettext_lazy("Grams in one ball"), example="50", least="1", most="2000", places=1
     )
     yarn_ball_metres = NumberField(
-        label=gettext_lazy("Metres in one ball"), least="1", most="9000", places=1
+        label=gettext_lazy("Metres in one ball"), example="120", least="1", most="9000", places=1
     )
     yarn_stitches = NumberField(
-        label=gettext_lazy("Stitches in 10 cm"), least="2", most="200", places=1
+        label=gettext_lazy("Stitches in 10 cm"), example="21", least="2", most="200", places=1
     )
-    yarn_rows = NumberField(label=gettext_lazy("Rows in 10 cm"), least="2", most="200", places=1)
+    yarn_rows = NumberField(
+        label=gettext_lazy("Rows in 10 cm"), example="28", least="2", most="200", places=1
+    )
     yarn_keep = ChoiceOf(gettext_lazy("You kept"), KEEPS)
     free_note = forms.CharField(
         label=gettext_lazy("What else you changed"),
@@ -149,8 +151,12 @@ class ChangesForm(SendingForm):
 
     def _wrist(self) -> SleeveWidth | None:
         width = self._length("sleeve_width")
-        if width is None or self.cleaned_data["sleeve_width_way"] == WRIST:
-            return SleeveWidth(width) if width else None
+        if self.cleaned_data["sleeve_width_way"] == WRIST:
+            text = self.cleaned_data["sleeve_width_amount"].strip()
+            unit = self.cleaned_data["sleeve_width_unit"]
+            return SleeveWidth(parse_length(text, unit, signed=False)) if text else None
+        if width is None:
+            return None
         SleeveWidth(Length(abs(width.amount), width.unit))  # refuses rows, in its own words
         if self.size_name not in self.pattern.size_names:
             return None  # the missing size has its own sentence

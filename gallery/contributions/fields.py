@@ -18,8 +18,11 @@ ACCEPTED = "image/jpeg,image/png,image/webp,image/heic,image/heif,image/avif,.he
 class NumberField(forms.CharField):
     """A number that may be left out: "12,5", "12.5" and "12½" are all understood."""
 
-    def __init__(self, *, least: str, most: str, places: int = 0, **kwargs: Any) -> None:
+    def __init__(
+        self, *, least: str, most: str, example: str, places: int = 0, **kwargs: Any
+    ) -> None:
         self.least, self.most, self.places = Decimal(least), Decimal(most), places
+        self.example = example
         keyboard = "decimal" if places else "numeric"
         widget = forms.TextInput(attrs={"inputmode": keyboard, "autocomplete": "off"})
         super().__init__(required=False, widget=widget, **kwargs)
@@ -33,8 +36,11 @@ class NumberField(forms.CharField):
             exact = parse_number(text)
         except AlterationsError as error:
             raise forms.ValidationError(
-                _("“%(text)s” cannot be read as a number; write for example %(example)s.")
-                % {"text": text[:40], "example": self.least}
+                _(
+                    "“%(text)s” cannot be read as a number; write for example %(example)s, "
+                    "without a unit."
+                )
+                % {"text": text[:40], "example": self.example}
             ) from error
         if not self.least <= exact <= self.most:
             raise forms.ValidationError(

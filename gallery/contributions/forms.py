@@ -89,6 +89,7 @@ class GarmentForm(SendingForm):
     )
     machine_pitch_mm = NumberField(
         label=gettext_lazy("Distance from needle to needle, in mm"),
+        example="4.5",
         least="1.5",
         most="20",
         places=1,
@@ -96,21 +97,25 @@ class GarmentForm(SendingForm):
     )
     machine_needles = NumberField(
         label=gettext_lazy("Needles on the bed"),
+        example="150",
         least="10",
         most="400",
         help_text=gettext_lazy("For example 150 or 200."),
     )
     needle_mm = NumberField(
         label=gettext_lazy("Needle size, in mm"),
+        example="3.75",
         least="0.5",
         most="40",
         places=2,
         help_text=gettext_lazy("For example 4 or 3.75."),
     )
     swatch_stitches = NumberField(
-        label=gettext_lazy("Stitches in 10 cm"), least="2", most="200", places=1
+        label=gettext_lazy("Stitches in 10 cm"), example="21", least="2", most="200", places=1
     )
-    swatch_rows = NumberField(label=gettext_lazy("Rows in 10 cm"), least="2", most="200", places=1)
+    swatch_rows = NumberField(
+        label=gettext_lazy("Rows in 10 cm"), example="28", least="2", most="200", places=1
+    )
 
     def __init__(self, *args: Any, pattern: Pattern, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

@@ -7,7 +7,10 @@ from django.db import models
 
 def opaque_id() -> str:
     """A public id that tells nothing and cannot be guessed from another (96 bits)."""
-    return secrets.token_urlsafe(12)
+    while True:
+        made = secrets.token_urlsafe(12)
+        if made[0].isalnum():  # one that begins with a hyphen would look like an option
+            return made
 
 
 class Contribution(models.Model):

@@ -10,12 +10,15 @@ MOST_CHARACTERS = 400
 
 _JOINERS = {"\u200d"}
 _LINE_ENDS = {"Zl", "Zp"}
+# Embeddings, overrides and isolates (Unicode Annex 9): they could turn round what stands beside.
+_TURNERS = set("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 
 
 def refuse_control_characters(text: str) -> None:
     """Refuse what no keyboard line contains; nothing is taken out silently."""
     for place, character in enumerate(text, start=1):
-        if unicodedata.category(character) in {"Cc", *_LINE_ENDS}:
+        is_turner = character in _TURNERS
+        if is_turner or unicodedata.category(character) in {"Cc", *_LINE_ENDS}:
             raise ValidationError(
                 _(
                     "Character number %(place)s is an invisible control character. "

@@ -31,7 +31,7 @@ def new_series(request: HttpRequest) -> HttpResponse:
         series = form.save()
         messages.success(request, _("The series is set up. This is its call page."))
         return redirect("call", slug=series.slug)
-    return render(request, "series/new_series.html", {"form": form})
+    return render(request, "series/new_series.html", {"form": form, "format_words": FORM})
 
 
 @login_required

@@ -60,6 +60,11 @@ class SeriesForm(forms.ModelForm):
 
     helper = PlainHelper()
 
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        for field in self.fields.values():
+            field.error_messages["required"] = _("Please fill this in.")
+
     class Meta:
         model = Series
         fields = ["title", "teacher_name", "introduction", "opens_on", "closes_on", "minimum_age"]
@@ -68,8 +73,8 @@ class SeriesForm(forms.ModelForm):
             "teacher_name": gettext_lazy("Your name, as the pages and the film show it"),
             "introduction": gettext_lazy("A few words to the knitters"),
             "opens_on": gettext_lazy("Garments may be sent from"),
-            "closes_on": gettext_lazy("until and including"),
-            "minimum_age": gettext_lazy("Age from which a person may send by herself"),
+            "closes_on": gettext_lazy("Last day on which garments may be sent"),
+            "minimum_age": gettext_lazy("Age from which a person may send alone"),
         }
         help_texts = {
             "minimum_age": gettext_lazy("Between 13 and 16; your country's law decides."),
@@ -105,6 +110,16 @@ class NewSeriesForm(SeriesForm):
         help_texts = {
             **SeriesForm.Meta.help_texts,
             "short_code": gettext_lazy("Twelve letters at most, for example: ostri"),
+        }
+        error_messages = {
+            "slug": {
+                "unique": gettext_lazy("Another series has this address; choose another one."),
+                "invalid": gettext_lazy("Use small letters, digits and hyphens, without spaces."),
+            },
+            "short_code": {
+                "unique": gettext_lazy("Another series has this short address; choose another."),
+                "invalid": gettext_lazy("Use letters, digits and hyphens, without spaces."),
+            },
         }
 
     def __init__(self, *args: Any, teacher: Any, **kwargs: Any) -> None:

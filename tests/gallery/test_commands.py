@@ -1,5 +1,6 @@
 """The keeper's commands: the demo keeps off other data, garments can be erased, dust is swept."""
 
+from argparse import ArgumentTypeError
 from typing import Any
 
 import pytest
@@ -15,6 +16,7 @@ from gallery.contributions.models import Contribution
 from gallery.contributions.pictures import originals, safe_pictures
 from gallery.demo import fill
 from gallery.demo.people import KNITTED
+from gallery.management.ports import port
 from gallery.series.models import Series
 
 
@@ -59,12 +61,26 @@ def test_the_demo_s_garments_are_in_every_state() -> None:
 def test_an_erased_garment_leaves_no_file_and_its_proof_stays(garment: Any) -> None:
     sent = garment(allows=PURPOSES, photos=2)
     photos = list(sent.row.photos.prefetch_related("renditions"))
-    call_command("erase_garment", sent.row.public_id)
+    call_command("erase_garment", sent.row.public_id, "--yes")
     assert not Contribution.objects.exists()
     assert not any(originals().holds(photo.original_sha256) for photo in photos)
     made = [one.sha256 for photo in photos for one in photo.renditions.all()]
     assert made and not any(safe_pictures().holds(sha256) for sha256 in made)
     assert Entry.objects.count() == len(PURPOSES)
+
+
+def test_erasing_asks_first(garment: Any, monkeypatch: pytest.MonkeyPatch) -> None:
+    sent = garment()
+    monkeypatch.setattr("builtins.input", lambda _: "no")
+    with pytest.raises(CommandError, match="Nothing was erased"):
+        call_command("erase_garment", sent.row.public_id)
+    assert Contribution.objects.count() == 1
+
+
+@pytest.mark.parametrize("text", ["0", "99999", "80000000000", "http"])
+def test_what_is_no_port_is_refused_in_words(text: str) -> None:
+    with pytest.raises(ArgumentTypeError, match="is no port"):
+        port(text)
 
 
 def test_erasing_what_is_not_there_is_said_in_words(db: None) -> None:

@@ -42,22 +42,31 @@ def _problems(plan: FilmPlan, slide: Slide) -> Iterator[str]:
 
 def doubts(plan: FilmPlan) -> list[str]:
     """What would look wrong in the film but does not stop it, each as a full sentence."""
-    found: list[str] = []
+    found: dict[str, list[int]] = {}
     for number, slide in enumerate(plan.slides, start=1):
-        text = " ".join(words_on(slide))
-        absent = missing_glyphs(text)
-        if absent:
-            signs = " ".join(absent[:SHOWN_GLYPHS])
-            found.append(
-                f"Slide {number}: the film's typeface has no sign for {signs}; "
-                "an empty box would stand there. Write it in other letters."
-            )
-        if not SHAPES and runs_right_to_left(text):
-            found.append(
-                f"Slide {number}: words that run from right to left need the library FriBiDi "
-                "on this machine (Debian package libfribidi0)."
-            )
-    return found
+        for sentence in _doubts(" ".join(words_on(slide))):
+            found.setdefault(sentence, []).append(number)
+    return [f"{_slides(numbers)}: {sentence}" for sentence, numbers in found.items()]
+
+
+def _doubts(text: str) -> Iterator[str]:
+    absent = missing_glyphs(text)
+    if absent:
+        signs = " ".join(absent[:SHOWN_GLYPHS])
+        yield (
+            f"the film's typeface has no sign for {signs}; an empty box would stand there. Write "
+            "the caption in other letters; for a name, ask its knitter how else it may be written, "
+            "or take the slide out."
+        )
+    if not SHAPES and runs_right_to_left(text):
+        yield (
+            "words that run from right to left need the library FriBiDi on this machine (Debian "
+            "package libfribidi0)."
+        )
+
+
+def _slides(numbers: list[int]) -> str:
+    return f"Slide{'s' if len(numbers) > 1 else ''} {', '.join(map(str, numbers))}"
 
 
 def words_on(slide: Slide) -> tuple[str, ...]:

@@ -22,6 +22,7 @@ from gallery.album.publish import films
 from gallery.contributions.models import Contribution, Photo
 from gallery.demo import fill, shots
 from gallery.demo.people import KNITTED, Knitted
+from gallery.management.ports import port
 from gallery.serving import Worker, web_server
 
 LOOK_EVERY = 0.5  # seconds
@@ -36,7 +37,7 @@ class Command(BaseCommand):
     def add_arguments(self, parser: ArgumentParser) -> None:
         parser.add_argument("--no-serve", action="store_true", help="prepare and render, then end")
         parser.add_argument("--garments", type=int, default=len(KNITTED), help="how many garments")
-        parser.add_argument("--port", type=int, default=8000, help="port to serve at")
+        parser.add_argument("--port", type=port, default=8000, help="port to serve at")
 
     def handle(self, *args: Any, **options: Any) -> None:
         knitted = _chosen(options["garments"])
@@ -44,6 +45,14 @@ class Command(BaseCommand):
         _refuse_foreign()
         # The worker's letters and our links carry the address this demo is really served at.
         settings.BASE_URL = f"http://127.0.0.1:{options['port']}"
+        try:
+            self._run(knitted, options)
+        except KeyboardInterrupt:
+            self.stdout.write("\nStopped. Start it again and it goes on where it was.")
+        else:
+            self.stdout.write("Stopped.")
+
+    def _run(self, knitted: Sequence[Knitted], options: dict[str, Any]) -> None:
         with ExitStack() as house:
             call_command("collectstatic", verbosity=0, interactive=False)
             server = None if options["no_serve"] else _bound(options["port"])
@@ -55,7 +64,6 @@ class Command(BaseCommand):
             if server is not None:
                 self.stdout.write("Serving; Ctrl-C ends it.")
                 server.run()
-        self.stdout.write("Stopped.")
 
     def _fill(self, stage: fill.Stage, knitted: Sequence[Knitted]) -> None:
         todo = [index for index in range(len(knitted)) if not fill.is_there(index)]
@@ -122,8 +130,9 @@ def _refuse_foreign() -> None:
     foreign = fill.is_foreign()
     if foreign:
         raise CommandError(
-            f"This site holds {foreign} of its own, so the demo does not touch it. Give the demo "
-            "an empty folder: GALLERY_DATA_DIR=/some/empty/folder"
+            f"This site holds {foreign} of its own, so the demo does not touch it. Start the "
+            "site as it is with: manage.py serve. Or give the demo an empty folder: "
+            "GALLERY_DATA_DIR=/some/empty/folder"
         )
 
 

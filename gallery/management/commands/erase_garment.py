@@ -3,26 +3,30 @@
 from argparse import ArgumentParser
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandError
+from django.core.management.base import CommandError
 
 from gallery.album.forget import forget_picture
 from gallery.album.strike import strike
 from gallery.contributions.erase import erase
 from gallery.contributions.models import Contribution, Rendition
+from gallery.management.ready import ReadyCommand
 
 
-class Command(BaseCommand):
+class Command(ReadyCommand):
     """Erase one garment with its photos and the film parts that show it."""
 
     help = "Erase one garment with its photos; the ledger's proof of past consent stays."
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         parser.add_argument("id", help="the garment's id, as in its address")
+        parser.add_argument("--yes", action="store_true", help="do not ask")
 
     def handle(self, *args: Any, **options: Any) -> None:
         garment = Contribution.objects.filter(public_id=options["id"]).first()
         if garment is None:
             raise CommandError("There is no garment with that id. It stands in its address.")
+        if not (options["yes"] or self._is_meant(garment)):
+            raise CommandError("Nothing was erased.")
         photos = [photo.public_id for photo in garment.photos.all()]
         pictures = Rendition.objects.filter(photo__contribution=garment)
         shown = list(pictures.values_list("sha256", flat=True))
@@ -32,3 +36,14 @@ class Command(BaseCommand):
             forget_picture(sha256)
         self.stdout.write(f"Erased the garment, its {number} photos and {films} films with it.")
         self.stdout.write("Make those films again on the desk.")
+
+    def _is_meant(self, garment: Contribution) -> bool:
+        """Ask once, with enough to know it by: this cannot be undone."""
+        name = garment.credit_name or "no name given"
+        self.stdout.write(
+            f"{garment} of {garment.series} ({name}), {garment.photos.count()} photos."
+        )
+        try:
+            return input("Erase it for good? Type yes: ").strip().lower() == "yes"
+        except EOFError:
+            return False

@@ -8,7 +8,6 @@ from typing import Any
 
 from django.conf import settings
 from django.core.management import call_command
-from django.core.management.base import BaseCommand
 from django.utils import timezone
 
 from gallery import jobs
@@ -16,12 +15,13 @@ from gallery.album.forget import forget_all_not_allowed
 from gallery.contributions.keeping import make_sizes
 from gallery.contributions.models import Contribution, Photo, Rendition
 from gallery.contributions.pictures import originals, safe_pictures
+from gallery.management.ready import ReadyCommand
 
 DAY = 24 * 60 * 60
 DRAFT_DAYS = 60
 
 
-class Command(BaseCommand):
+class Command(ReadyCommand):
     """Remove drafts that were never sent and files nobody refers to."""
 
     help = "Remove drafts older than sixty days and files nobody refers to for a day."

@@ -2,13 +2,14 @@
 
 from typing import Any
 
-from django.core.management.base import BaseCommand, CommandError
+from django.core.management.base import CommandError
 
 from gallery.consent.ledger import broken_entries, missing_guards
 from gallery.consent.models import Entry
+from gallery.management.ready import ReadyCommand
 
 
-class Command(BaseCommand):
+class Command(ReadyCommand):
     """Check the chain of the ledger."""
 
     help = "Check the chain of the ledger and name every entry that was changed."

@@ -305,3 +305,14 @@ def test_what_is_no_single_range_is_answered_with_the_whole_film(desk, film_byte
     where, whole = film_bytes
     answer = desk.get(where, headers={"Range": wanted})
     assert (answer.status_code, read(answer)) == (200, whole)
+
+
+def test_the_album_says_which_of_its_films_is_closed(garment, album, filmed, desk, take_back):
+    photo = garment()
+    garment("Anselm Byrewood")
+    made = album()
+    filmed(made)
+    where = f"/desk/albums/{made.public_id}/"
+    assert "Closed: something was taken back" not in desk.get(where).content.decode()
+    take_back(photo, FILM)
+    assert "Closed: something was taken back" in desk.get(where).content.decode()

@@ -132,3 +132,8 @@ def test_tools_and_swatch_are_kept_with_the_sheet(knitter: Knitter) -> None:
         150,
     )
     assert str(sheet.swatch_rows) == "28.5"
+
+
+def test_a_wrist_of_nothing_is_refused_beside_its_field(knitter):
+    page = knitter.post("work_out", sleeve_width_way="wrist", sleeve_width_amount="0")
+    assert "above zero" in page.content.decode()

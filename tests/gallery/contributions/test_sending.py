@@ -124,6 +124,7 @@ def test_a_name_is_kept_exactly_as_written(knitter: Knitter, name: str) -> None:
     [
         ("Ansel\x07ma", "invisible control character"),
         ("Ansel\u2028ma", "invisible control character"),
+        ("\u202elive", "invisible control character"),
         ("   ", "nothing but spaces"),
         ("a" * 101, "too long to be shown"),
     ],

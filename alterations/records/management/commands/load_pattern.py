@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
+from django.db import DatabaseError
 
 from alterations.errors import PatternFileError
 from alterations.records.load import load_pattern, read_text
@@ -24,6 +25,8 @@ class Command(BaseCommand):
             version = load_pattern(read_text(path.read_bytes()))
         except OSError as error:
             raise CommandError(f"{path} cannot be read: {error.strerror}.") from error
+        except DatabaseError as error:
+            raise CommandError("The database is not set up. Run: manage.py migrate") from error
         except PatternFileError as error:
             places = "\n".join(f"  {problem}" for problem in error.problems)
             raise CommandError(f"{path} was not loaded:\n{places}") from error

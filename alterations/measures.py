@@ -32,11 +32,6 @@ def width_cm(section: Section, gauge: Gauge) -> Fraction:
     return max(Fraction(0), (section.end - section.seams_at_end) / gauge.stitches_per_cm)
 
 
-def width_below_cm(section: Section, gauge: Gauge) -> Fraction:
-    """Visible width at the section's lower end in cm."""
-    return max(Fraction(0), (section.start - section.seams) / gauge.stitches_per_cm)
-
-
 def height_cm(section: Section, gauge: Gauge) -> Fraction:
     """Height of a section in cm."""
     return section.rows / gauge.rows_per_cm

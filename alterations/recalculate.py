@@ -10,10 +10,17 @@ from alterations.kinds import AnyAlteration, YarnSwap
 from alterations.measures import Measure, finished
 from alterations.pattern import Pattern, Size, Yarn
 from alterations.reshape import Gauges, Wish, reshape
-from alterations.rounding import square_root, up_to_ten
+from alterations.rounding import up_to_ten
 from alterations.stitches import knitted
 from alterations.wishes import wish_of, yarn_swap_of
-from alterations.yarn import balls_of, calibration, grams_of, loop_length_cm, metres_of
+from alterations.yarn import (
+    balls_of,
+    calibration,
+    grams_of,
+    loop_length_cm,
+    metres_of,
+    swapped_metres,
+)
 
 
 @dataclass(frozen=True)
@@ -147,5 +154,6 @@ def _metres(
         metres = factor * net_metres(pattern, same_counts)
     if worked.same_fabric(old):
         return metres
-    density = old.density / worked.density
-    return metres * square_root(density if keeps_counts else 1 / density)
+    # The same number of stitches: the relation the other way round.
+    before, after = (worked, old) if keeps_counts else (old, worked)
+    return swapped_metres(metres, before, after)

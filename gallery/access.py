@@ -4,8 +4,8 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from django.conf import settings
-from django.contrib.auth.models import AbstractBaseUser, AnonymousUser
-from django.http import HttpRequest, HttpResponse
+from django.contrib.auth.models import AbstractBaseUser, AnonymousUser, User
+from django.http import Http404, HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
 
@@ -45,6 +45,13 @@ def open_as_own(request: HttpRequest, public_id: str) -> None:
 def is_own(request: HttpRequest, public_id: str) -> bool:
     """Whether this browser came in by the private link of that garment."""
     return public_id in request.session.get(_MINE, [])
+
+
+def signed_in(request: HttpRequest) -> User:
+    """The person at the desk; every door of the desk asks for the password first."""
+    if not isinstance(request.user, User):
+        raise Http404
+    return request.user
 
 
 def keep_private(response: Answer) -> Answer:

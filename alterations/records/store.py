@@ -85,11 +85,6 @@ def recalculated(
     return recalculate(pattern, size_name, alterations, gauge=swatch if swapped else None)
 
 
-def lines_of(sheet: Sheet) -> tuple[Line, ...]:
-    """Base → made, a line for each changed number."""
-    return lines(result_of(sheet))
-
-
 def caption_of(sheet: Sheet) -> str:
     """One line for the film; the size alone where the change cannot be worked out."""
     try:

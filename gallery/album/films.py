@@ -9,7 +9,7 @@ from django.utils.text import slugify
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
-from gallery.access import keep_private
+from gallery.access import keep_private, signed_in
 from gallery.album import making, pack
 from gallery.album.contents import contents_of
 from gallery.album.film import captions
@@ -19,7 +19,7 @@ from gallery.album.models import Film, Render
 from gallery.album.publish import films
 from gallery.album.ranged import ranged
 from gallery.album.state import standing_of
-from gallery.album.whose import own_album, own_film, own_render, signed_in
+from gallery.album.whose import own_album, own_film, own_render
 
 
 @login_required

@@ -15,10 +15,6 @@ GENESIS = "0" * 64
 _LEDGER_LOCK = 7_233_001  # any constant: names the ledger among PostgreSQL's advisory locks
 
 
-class LedgerError(Exception):
-    """An entry that must not be written."""
-
-
 @transaction.atomic
 def open_agreement(
     answers: Mapping[ConsentText, bool], *, actor: Entry.Actor, way: Entry.Way

@@ -58,11 +58,6 @@ class KeptFile:
     notes: tuple[str, ...] = ()
 
 
-def keep_picture(contribution: Contribution, uploaded: UploadedFile) -> Photo:
-    """Keep one uploaded picture in a draft; raises NotKeptError or AlreadyKeptError."""
-    return add(contribution, receive(uploaded))
-
-
 def receive(uploaded: UploadedFile) -> KeptFile:
     """Keep an uploaded file and its small size; raises NotKeptError with the reason."""
     if (uploaded.size or 0) > settings.UPLOAD_MAX_PICTURE_BYTES:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from django.conf import settings
 
-from gallery.contributions.models import Photo, Rendition
+from gallery.contributions.models import Photo
 from gallery.vault import Vault
 
 SMALL, MEDIUM, LARGE, FILM = "small", "medium", "large", "film"
@@ -24,14 +24,3 @@ def safe_pictures() -> Vault:
 def original_path(photo: Photo) -> Path:
     """The file as it was sent."""
     return originals().path(photo.original_sha256)
-
-
-def rendition_of(photo: Photo, size: str) -> Rendition | None:
-    """The row of one safe size, or None while it is not made yet."""
-    return photo.renditions.filter(size=size).first()
-
-
-def rendition_path(photo: Photo, size: str) -> Path | None:
-    """The file of one safe size, or None while it is not made yet."""
-    rendition = rendition_of(photo, size)
-    return safe_pictures().path(rendition.sha256) if rendition else None

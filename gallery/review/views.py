@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_POST, require_safe
 
-from gallery.access import keep_private
+from gallery.access import keep_private, signed_in
 from gallery.contributions.models import Contribution
 from gallery.review import listing
 from gallery.review.decide import DecidedMeanwhileError, Ruling, approve_waiting, decide
@@ -21,7 +21,7 @@ from gallery.review.models import Verdict
 from gallery.review.on_table import WORDS, on_table
 from gallery.review.standing import verdict_on
 from gallery.review.state import standings_of
-from gallery.review.whose import own_garment, own_series, signed_in
+from gallery.review.whose import own_garment, own_series
 
 A_PAGE = 30
 EVERYTHING = "all"

@@ -186,8 +186,10 @@ def wait_for_sizes(page: Page, site: Site, pictures: int) -> None:
     """The worker makes the safe sizes; the album's slides then can be drawn."""
     page.goto(site.base + "/desk/series/ostrimane-evenings/albums/")
     page.get_by_role("button", name="Begin the album").click()
+    # A click returns before the answer has come: reload only a page that has arrived.
+    expect(page.locator(".storyboard")).to_be_visible()
     for _ in range(120):
-        page.reload()
+        page.goto(page.url)
         if page.locator(".slide-left-out").count() == 0:
             break
         time.sleep(0.5)
@@ -304,10 +306,12 @@ def test_taking_everything_back_closes_the_pack_and_the_pages_at_once(
 ) -> None:
     page = browser.new_context().new_page()
     page.goto(pack["link"])
+    expect(page.get_by_role("heading", level=1)).to_be_visible()
     public = page.url.rsplit("/", 2)[-2]
     assert page.request.get(f"{site.base}/garments/{public}/").status == 200
     page.get_by_role("link", name="Take everything back").click()
-    page.locator("main form button").first.click()
+    page.get_by_role("button", name="Yes, take everything back").click()
+    expect(page.get_by_role("button", name="Yes, take everything back")).to_have_count(0)
     assert page.request.get(f"{site.base}/garments/{public}/").status == 404
     desk: Page = pack["desk"]
     desk.goto(pack["film_page"])

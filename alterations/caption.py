@@ -5,18 +5,29 @@ from typing import TypeVar
 
 from alterations.kinds import (
     AnyAlteration,
+    ArmholeDepth,
+    BellSleeve,
     BodyLength,
+    BodyWidth,
+    Extra,
+    NeckDepth,
+    NeckWidth,
+    OtherEdge,
+    OtherHeight,
+    PartLength,
+    SleeveGirth,
     SleeveLength,
     SleeveWidth,
     WorkedInHalves,
+    WorkedInPanels,
 )
-from alterations.pattern import Size
+from alterations.pattern import HUNG_HEM, Size
+from alterations.places import BODY, SLEEVE, parts_of
 from alterations.recalculate import Result
-from alterations.reshape import parts_of
 from alterations.units import Length, show_cm, spell
-from alterations.wishes import BODY, SLEEVE
 
 Kind = TypeVar("Kind")
+WIDER, DEEPER = ("wider", "narrower"), ("deeper", "shallower")
 
 
 def caption(result: Result) -> str:
@@ -31,14 +42,54 @@ def caption(result: Result) -> str:
 
 
 def _changes(result: Result) -> Iterator[str]:
-    body = _of(BodyLength, result.alterations)
-    sleeve = _of(SleeveLength, result.alterations)
-    yield from _lengths("body", [one.change for one in body], _rows(result, BODY))
-    yield from _lengths("sleeves", [one.change for one in sleeve], _rows(result, SLEEVE))
-    for one in _of(SleeveWidth, result.alterations)[:1]:
-        yield f"wrist {_spelled(one.wrist)}"
-    if _of(WorkedInHalves, result.alterations):
+    given = result.alterations
+    body = [one.change for one in _of(BodyLength, given)]
+    sleeve = [one.change for one in _of(SleeveLength, given)]
+    yield from _lengths("body", body, _rows(result, BODY), "longer", "shorter")
+    yield from _lengths("body", [one.change for one in _of(BodyWidth, given)], 0, *WIDER)
+    yield from _lengths("armhole", [one.change for one in _of(ArmholeDepth, given)], 0, *DEEPER)
+    yield from _lengths("sleeves", sleeve, _rows(result, SLEEVE), "longer", "shorter")
+    yield from _lengths("sleeves", [one.change for one in _of(SleeveGirth, given)], 0, *WIDER)
+    for wrist in _of(SleeveWidth, given)[:1]:
+        yield f"wrist {_spelled(wrist.wrist)}"
+    if _of(BellSleeve, given):
+        yield "bell sleeves"
+    yield from _lengths("neck", [one.change for one in _of(NeckDepth, given)], 0, *DEEPER)
+    yield from _lengths("neck", [one.change for one in _of(NeckWidth, given)], 0, *WIDER)
+    for part in _of(PartLength, given):
+        yield from _lengths(_named(result, part.where), [part.change], 0, "longer", "shorter")
+    yield from (_edge(result, one) for one in _of(OtherEdge, given))
+    for one in _of(OtherHeight, given):
+        yield from _lengths("for a wearer", [one.change], 0, "taller", "shorter")
+    yield from _making(given)
+
+
+def _making(given: Sequence[AnyAlteration]) -> Iterator[str]:
+    if _of(WorkedInHalves, given):
         yield "in two halves"
+    if _of(WorkedInPanels, given):
+        yield "in three panels"
+    for extra in _of(Extra, given):
+        if extra.part != "other part":  # that part is named in the knitter's own words only
+            yield f"{extra.part} {'added' if extra.is_added else 'left out'}"
+
+
+def _edge(result: Result, one: OtherEdge) -> str:
+    """ "hem in K1P1", "hem 10 cm deep", or both."""
+    name = _named(result, one.where)
+    deep = f" {_spelled(one.depth)} deep" if one.depth else ""
+    kind = {"": "", "none": " rolled", HUNG_HEM: " hung"}.get(one.edge, f" in {one.edge}")
+    return f"{name}{deep}{kind}"
+
+
+def _named(result: Result, where: str) -> str:
+    """A place in the pattern's own words: "back hem" for "back.hem"; a part's name as it is."""
+    key, _, section = where.strip().partition(".")
+    for piece in result.after.size.pieces:
+        if piece.key == key:
+            named = [one.title for one in piece.sections if one.key == section]
+            return " ".join([piece.title, *named]).lower()
+    return where.strip()
 
 
 def _of(kind: type[Kind], alterations: Sequence[AnyAlteration]) -> list[Kind]:
@@ -52,14 +103,17 @@ def _rows(result: Result, part: str) -> int:
 
 def _rows_of(size: Size, part: str) -> int:
     found = parts_of(size).get(part)
-    return found[1].rows if found else 0
+    if found is None:
+        return 0
+    piece, section = found
+    return sum(one.rows for one in piece.parted(section.key))
 
 
-def _lengths(what: str, changes: list[Length], rows: int) -> Iterator[str]:
+def _lengths(what: str, changes: list[Length], rows: int, more: str, less: str) -> Iterator[str]:
     for change in changes:
         if not change.amount:
             continue
-        way = "longer" if change.amount > 0 else "shorter"
+        way = more if change.amount > 0 else less
         words = f"{what} {_spelled(Length(abs(change.amount), change.unit))} {way}"
         # With several changes of one part, or in rows already, the rows would be said twice.
         says_rows = len(changes) == 1 and change.unit != "rows" and rows

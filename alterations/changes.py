@@ -1,24 +1,24 @@
 """Which numbers of a garment changed, each with why: as data, for statistics and other programs."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
-from alterations.kinds import BodyLength, SleeveLength, SleeveWidth
+from alterations.bells import BELL
+from alterations.pairing import paired
 from alterations.pattern import Section
 from alterations.recalculate import Result
 from alterations.reshape import has_moved
 from alterations.rounding import round_half_up
-from alterations.wishes import BODY, SLEEVE, WRIST
+from alterations.wish import Wish
+from alterations.wishes import wish_of
 
-Unit = Literal["stitches", "rows", "cm", "m", "balls", "g"]
+Unit = Literal["stitches", "rows", "cm", "m", "balls", "g", "panels"]
 # entered: somebody asked for it; follows: a rule of the pattern; gauge: counted at another gauge;
 # edge: cast on to the edge's repeat; shaped: goes with other numbers of its piece; counted: worked
 # out from all stitches, as measurements and yarn are.
 Reason = Literal["entered", "follows", "gauge", "edge", "shaped", "counted"]
-
-PARTS = {BodyLength: BODY, SleeveLength: SLEEVE, SleeveWidth: WRIST}
 
 
 @dataclass(frozen=True)
@@ -46,63 +46,74 @@ class Change:
 def changes(result: Result) -> tuple[Change, ...]:
     """Every changed number: what was entered, in the order it was entered; then stitches and rows
     piece by piece, measurements in cm, yarn in metres, balls and grams (both to the whole)."""
-    counted = [change for change in _counts(result) if change.delta]
-    order = _entered_parts(result)
-    asked = [(order.index(part), change) for part, change in _asked(result, counted)]
-    asked.sort(key=lambda pair: pair[0])
+    entered = entered_numbers(result)
+    counted = [change for change in _counts(result, entered) if change.delta]
+    asked = [change for change in counted if change.reason == "entered"]
+    asked.sort(key=lambda change: entered.index(f"{change.part}.{change.unit}"))
     rest = [change for change in counted if change.reason != "entered"]
     others = (change for change in (*_measures(result), *_yarn(result)) if change.delta)
-    return (*(change for _, change in asked), *rest, *others)
+    return (*asked, *rest, *others)
 
 
-def _entered_parts(result: Result) -> list[str]:
-    """What a person calls the parts she changed, each once, in the order of her entries."""
-    parts = [PARTS[type(one)] for one in result.alterations if type(one) in PARTS]
-    return list(dict.fromkeys(parts))
+def entered_numbers(result: Result) -> list[str]:
+    """The addresses of the numbers somebody asked for ("back.body.rows"), each once, in the order
+    of the alterations."""
+    found: list[str] = []
+    for one in result.alterations:
+        wish = wish_of(result.pattern, result.before.size, [one], result.gauges)
+        found += _numbers_of(wish, result)
+    return list(dict.fromkeys(found))
 
 
-def _asked(result: Result, counted: list[Change]) -> Iterator[tuple[str, Change]]:
-    """What was entered, with the name of its part."""
-    for change in counted:
-        if change.reason == "entered":
-            piece, _, section = change.part.partition(".")
-            yield result.after.size.piece(piece).section(section).part, change
+def _numbers_of(wish: Wish, result: Result) -> Iterator[str]:
+    yield from (f"{address}.rows" for address in wish.longer)
+    yield from (f"{address}.stitches" for address in (*wish.widths, *wish.wider))
+    for key in wish.edges:
+        yield f"{key}.{result.before.size.piece(key).sections[0].key}.rows"
+    yield from (f"{address.split('.')[0]}.{BELL}.rows" for address in wish.bells)
+    yield from (f"{key}.panels" for key in wish.panels)
 
 
-def _counts(result: Result) -> Iterator[Change]:
+def _counts(result: Result, entered: list[str]) -> Iterator[Change]:
     before, after = result.before.size, result.after.size
     for old_piece, new_piece in zip(before.pieces, after.pieces, strict=True):
-        pairs = zip(old_piece.sections, new_piece.sections, strict=True)
-        for index, (old, new) in enumerate(pairs):
-            part = f"{old_piece.key}.{old.key}"
-            if index == 0:
-                yield _count(result, old, part, "stitches", (old.start, new.start), is_edge=True)
-            elif old.shape != "straight":
-                yield _count(result, old, part, "stitches", (old.end, new.end))
-            yield _count(result, old, part, "rows", (old.rows, new.rows))
+        key = new_piece.key
+        if old_piece.panels != new_piece.panels:
+            panels = (Fraction(old_piece.panels), Fraction(new_piece.panels))
+            yield Change(key, new_piece.title, "panels", *panels, "entered")
+        for index, (old, new) in enumerate(paired(old_piece, new_piece)):
+            for change in _numbers(f"{key}.{new.key}", old, new, is_first=index == 0):
+                yield _with_reason(result, change, entered, is_edge=index == 0)
+
+
+def _numbers(part: str, old: Section, new: Section, *, is_first: bool) -> Iterator[Change]:
+    """The stitches a piece is cast on with or a section ends with, and its rows."""
+    if is_first:
+        yield _count(part, new, "stitches", old.start, new.start)
+    elif new.shape != "straight":
+        yield _count(part, new, "stitches", old.end, new.end)
+    yield _count(part, new, "rows", old.rows, new.rows)
 
 
 def _count(
-    result: Result,
-    section: Section,
-    part: str,
-    unit: Literal["stitches", "rows"],
-    numbers: tuple[int, int],
-    *,
-    is_edge: bool = False,
+    part: str, section: Section, unit: Literal["stitches", "rows"], before: int, after: int
 ) -> Change:
-    sources = _sources(result, f"{part}.{unit}")
+    return Change(part, section.title, unit, Fraction(before), Fraction(after), "shaped")
+
+
+def _with_reason(result: Result, change: Change, entered: list[str], *, is_edge: bool) -> Change:
+    address = f"{change.part}.{change.unit}"
+    sources = _sources(result, address)
     reason: Reason = "shaped"
-    if sources:
-        reason = "follows"
-    elif _was_entered(result, section, unit):
+    if address in entered:
         reason = "entered"
+    elif sources:
+        reason = "follows"
     elif not result.keeps_counts and not result.before.gauge.same_fabric(result.after.gauge):
         reason = "gauge"
-    elif is_edge:
+    elif is_edge and change.unit == "stitches":
         reason = "edge"
-    before, after = map(Fraction, numbers)
-    return Change(part, section.title, unit, before, after, reason, sources)
+    return replace(change, reason=reason, follows_from=sources)
 
 
 def _sources(result: Result, address: str) -> tuple[str, ...]:
@@ -111,11 +122,6 @@ def _sources(result: Result, address: str) -> tuple[str, ...]:
     rule = next((one for one in result.pattern.follows if one.what == address), None)
     of = rule.of if rule else ()
     return tuple(source for source in of if has_moved(source, before, after))
-
-
-def _was_entered(result: Result, section: Section, unit: str) -> bool:
-    wanted = "stitches" if section.part == WRIST else "rows"
-    return unit == wanted and section.part in _entered_parts(result)
 
 
 def _measures(result: Result) -> Iterator[Change]:

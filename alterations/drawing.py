@@ -6,6 +6,7 @@ from fractions import Fraction
 from html import escape
 from itertools import accumulate
 
+from alterations.gauges import fabric_gauge
 from alterations.outline import Band, Point, bands, neckline, outline
 from alterations.panels import panels_of
 from alterations.pattern import Piece
@@ -35,22 +36,24 @@ class Sheet:
 def drawing(result: Result, piece_key: str) -> str:
     """One piece as an SVG of its own; refuses (PatternError) a piece the pattern does not have.
 
-    It has no styles of its own: classes base, made, neck, seam and label, drawn in the text's
-    colour. Widths carry cm, inches and stitches; heights cm, inches and rows.
+    It has no styles of its own: classes base, made, neck, seam, label and was, drawn in the text's
+    colour. Widths carry cm, inches and stitches; heights cm, inches and rows; where the pattern has
+    another number, it stands below in brackets.
     """
     base, made = result.before.size.piece(piece_key), result.after.size.piece(piece_key)
     old, new = _bands(result, base, result.before), _bands(result, made, result.after)
     width, height = (_largest(old, new, side) for side in ("width", "height"))
-    sheet = Sheet(MARGIN + width // 2, MARGIN + LINE_HEIGHT + height)
-    labels = max(len(_height_label(band)) for band in new) * LETTER_WIDTH
-    box = f"0 0 {2 * MARGIN + width + labels} {2 * (MARGIN + LINE_HEIGHT) + height}"
+    sheet = Sheet(MARGIN + width // 2, MARGIN + 2 * LINE_HEIGHT + height)
+    beside = [words for band in new for words in _height_words(band, old)]
+    labels = max(map(len, beside)) * LETTER_WIDTH
+    box = f"0 0 {2 * MARGIN + width + labels} {2 * MARGIN + 4 * LINE_HEIGHT + height}"
     inside = [
         f"<title>{escape(_title(result, made))}</title>",
-        f"<desc>{escape(_description(made, new))}</desc>",
+        f"<desc>{escape(_description(made, new, base, old))}</desc>",
         *_drawn(result, base, result.before, sheet, "base"),
         *_drawn(result, made, result.after, sheet, "made"),
-        *_width_labels(made, new, sheet),
-        *_height_labels(new, sheet, MARGIN + width + 30),
+        *_width_labels((base, old), (made, new), sheet),
+        *_height_labels(old, new, sheet, MARGIN + width + 30),
     ]
     head = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{box}" role="img"'
     return "\n".join([f'{head} fill="none" stroke="currentColor">', *inside, "</svg>"])
@@ -70,13 +73,21 @@ def _title(result: Result, piece: Piece) -> str:
     return f"{result.pattern.name}, size {result.before.size.name}: {piece.title.lower()}"
 
 
-def _description(piece: Piece, found: tuple[Band, ...]) -> str:
-    """The drawing in words, bottom to top."""
-    parts = (
-        f"{band.section.title}: {_width(piece, band, above=True)}, {_rows(band)} high"
-        for band in found
-    )
+def _description(piece: Piece, found: tuple[Band, ...], base: Piece, old: tuple[Band, ...]) -> str:
+    """The drawing in words, bottom to top, with the pattern's numbers where they are others."""
+    parts = []
+    for band in found:
+        words = f"{_width(piece, band, above=True)}, {_rows(band)} high"
+        was = _same_of(band, old)
+        before = f"{_width(base, was, above=True)}, {_rows(was)} high" if was else ""
+        instead = f" (in the pattern {before})" if before and before != words else ""
+        parts.append(f"{band.section.title}: {words}{instead}")
     return "From the bottom: " + "; ".join(parts) + "."
+
+
+def _same_of(band: Band, old: tuple[Band, ...]) -> Band | None:
+    """The pattern's band of the same section."""
+    return next((one for one in old if one.section.key == band.section.key), None)
 
 
 def _drawn(
@@ -94,41 +105,77 @@ def _drawn(
         yield f'<polyline class="{name} neck" points="{line}" stroke-width="4"{dashes}/>'
     if name == "made" and piece.panels > 1:
         top = sum((band.height for band in found), Fraction(0))
-        line = _points(((Fraction(0), Fraction(0)), (Fraction(0), top)), sheet)
-        yield f'<polyline class="seam" points="{line}" stroke-width="2" stroke-dasharray="4 8"/>'
+        for x in _seams(result, piece, garment):
+            line = _points(((x, Fraction(0)), (x, top)), sheet)
+            yield (
+                f'<polyline class="seam" points="{line}" stroke-width="2" stroke-dasharray="4 8"/>'
+            )
+
+
+def _seams(result: Result, piece: Piece, garment: Garment) -> tuple[Fraction, ...]:
+    """How far the seams between panels lie from the middle, in cm."""
+    if piece.panels == 2:
+        return (Fraction(0),)
+    middle = panels_of(piece)[1]
+    fabric = fabric_gauge(result.pattern, middle.sections[-1].fabric, garment.gauge)
+    half = (middle.widest - 2) / fabric.stitches_per_cm / 2
+    return (-half, half)
 
 
 def _points(points: tuple[Point, ...], sheet: Sheet) -> str:
     return " ".join(f"{x},{y}" for x, y in map(sheet.at, points))
 
 
-def _width_labels(piece: Piece, found: tuple[Band, ...], sheet: Sheet) -> Iterator[str]:
+Drawn = tuple[Piece, tuple[Band, ...]]
+
+
+def _width_labels(base: Drawn, made: Drawn, sheet: Sheet) -> Iterator[str]:
     """Under the piece, above it, and inside each straight band between with room for words."""
+    _, found = made
     heights = [Fraction(0), *accumulate(band.height for band in found)]
     _, bottom = sheet.at((Fraction(0), Fraction(0)))
     _, top = sheet.at((Fraction(0), heights[-1]))
-    words = _width(piece, found[0], above=False)
-    yield _text(sheet.middle, bottom + LINE_HEIGHT, words, "middle")
+    yield from _two_lines(sheet.middle, bottom + LINE_HEIGHT, _widths(base, made, 0, above=False))
     if len(found) > 1 and found[-1].section.end:
-        yield _text(sheet.middle, top - 12, _width(piece, found[-1], above=True), "middle")
-    for band, below in zip(found[1:-1], heights[1:], strict=False):
+        words = _widths(base, made, -1, above=True)
+        yield from _two_lines(sheet.middle, top - 12 - LINE_HEIGHT * (len(words) - 1), words)
+    for at, (band, below) in enumerate(zip(found[1:-1], heights[1:], strict=False), start=1):
         if band.section.shape == "straight" and band.height >= LEAST_FOR_WORDS_CM:
             _, y = sheet.at((Fraction(0), below + band.height / 2))
-            yield _text(sheet.middle, y, _width(piece, band, above=True), "middle")
+            yield from _two_lines(sheet.middle, y, _widths(base, made, at, above=True))
 
 
-def _height_labels(found: tuple[Band, ...], sheet: Sheet, x: int) -> Iterator[str]:
+def _widths(base: Drawn, made: Drawn, at: int, *, above: bool) -> list[str]:
+    """A width as made, and the pattern's in brackets where it is another one."""
+    piece, found = made
+    words = _width(piece, found[at], above=above)
+    was = _same_of(found[at], base[1])
+    before = _width(base[0], was, above=above) if was else ""
+    return [words, f"({before})"] if before and before != words else [words]
+
+
+def _two_lines(x: int, y: int, words: list[str], anchor: str = "middle") -> Iterator[str]:
+    yield _text(x, y, words[0], anchor)
+    yield from (_text(x, y + LINE_HEIGHT, was, anchor, "label was") for was in words[1:])
+
+
+def _height_labels(
+    old: tuple[Band, ...], new: tuple[Band, ...], sheet: Sheet, x: int
+) -> Iterator[str]:
     """Beside each band its height, pushed upwards where two would lie on each other."""
     below, lowest = Fraction(0), sheet.floor + LINE_HEIGHT
-    for band in found:
+    for band in new:
+        words = _height_words(band, old)
         _, y = sheet.at((Fraction(0), below + band.height / 2))
-        lowest = min(y, lowest - LINE_HEIGHT)
+        lowest = min(y, lowest - LINE_HEIGHT * len(words))
         below += band.height
-        yield _text(x, lowest, _height_label(band), "start")
+        yield from _two_lines(x, lowest, words, "start")
 
 
-def _height_label(band: Band) -> str:
-    return f"{band.section.title}: {_rows(band)}"
+def _height_words(band: Band, old: tuple[Band, ...]) -> list[str]:
+    words = f"{band.section.title}: {_rows(band)}"
+    was = _same_of(band, old)
+    return [words, f"({_rows(was)})"] if was and _rows(was) != _rows(band) else [words]
 
 
 def _width(piece: Piece, band: Band, *, above: bool) -> str:
@@ -140,7 +187,8 @@ def _width(piece: Piece, band: Band, *, above: bool) -> str:
 
 def _stitches(piece: Piece, key: str, *, above: bool) -> str:
     """Stitches on the needles, of each panel where there are several."""
-    sections = [panel.section(key) for panel in panels_of(piece)]
+    panels = panels_of(piece)
+    sections = [one for panel in panels for one in panel.sections if one.key == key]
     counts = [section.end if above else section.start for section in sections]
     return " + ".join(str(count) for count in counts if count)
 
@@ -150,8 +198,8 @@ def _rows(band: Band) -> str:
     return f"{height}, {band.section.rows} rows"
 
 
-def _text(x: int, y: int, words: str, anchor: str) -> str:
+def _text(x: int, y: int, words: str, anchor: str, name: str = "label") -> str:
     return (
-        f'<text class="label" x="{x}" y="{y}" font-size="{LETTERS}" text-anchor="{anchor}" '
+        f'<text class="{name}" x="{x}" y="{y}" font-size="{LETTERS}" text-anchor="{anchor}" '
         f'fill="currentColor" stroke="none">{escape(words)}</text>'
     )

@@ -26,8 +26,9 @@ is worked in two halves.
   name, fibre, ball_grams, ball_metres, metres (the published amount), allowance_percent
 
   [pieces.KEY]         one for each piece: back, front, sleeve …
-  title, edge ("none", "K1P1", "K2P1", "K2P2", "K3P3"), make (how many), panels (1 or 2 halves),
-  may_be_halved, words (how it is worked)
+  title, edge ("none", "hung hem", "K1P1", "K2P1", "K2P2", "K3P3", "K1P1 free", "K2P2 free", or a
+  repeat and remainder like [3, 2]), make (how many), panels (1, 2 halves or 3), may_be_halved,
+  words (how it is worked)
 
   [[pieces.KEY.sections]]   from the bottom of the piece to its top
   key, title, fabric
@@ -37,13 +38,16 @@ is worked in two halves.
                        at the edges); spread (increased or decreased along the edges); held (short
                        rows, with `groups`); neck (`centre` bound off, then `steps` on each side)
   plain_end            plain rows at the end of a spread section
-  every                "even rows" or "any row", for a spread section
+  every                "even rows", "any row" or "carriage side", for a spread section
+  folded               true for a hung hem: its rows are worked, half of them measured
   part                 what a person calls it when she changes it: "body length", "sleeve length",
-                       "wrist", "body width"
+                       "wrist", "body width", "armhole depth", "neck depth", "neck width", and for
+                       edges "hem", "cuff", "neckband"
 
   [[follows]]          what must follow what when a number changes
   what, rule, of       addresses as piece.section.rows or piece.section.stitches; the rules are
-                       same, rest, sleeve top, notch, shoulders, neck edge
+                       same, rest, sleeve top, notch, shoulders, neck edge, picked up (a
+                       band along rows and bound-off stitches)
 
   [[measures]]         finished measurements in the order in which they are shown
   key, title, of ("width", "height", "notch", "shoulder", "neck depth"), at (piece.section, …)

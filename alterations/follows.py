@@ -1,10 +1,7 @@
 """What must follow what in a pattern: the rules, and in which order they are worked out."""
 
 from fractions import Fraction
-from graphlib import CycleError, TopologicalSorter
-from itertools import pairwise
 
-from alterations.errors import PatternError
 from alterations.gauge import Gauge
 from alterations.pattern import Follow, Pattern, Section, Size, number_at, split_address
 from alterations.rounding import nearest_even, round_half_up, snap_down, square_root
@@ -17,43 +14,35 @@ SOURCES: dict[str, tuple[int, int]] = {
     "notch": (1, 1),
     "shoulders": (1, 1),
     "neck edge": (3, 3),
+    "picked up": (1, 20),
 }
 
 
 def in_order(pattern: Pattern) -> tuple[Follow, ...]:
-    """The rules so that each comes after those it builds on; refuses a loop, naming it.
-
-    A count also follows the count of the section below it in the same piece.
-    """
-    rules = {follow.what: follow for follow in pattern.follows}
-    graph = {follow.what: set(follow.of) for follow in pattern.follows}
-    for piece in pattern.sizes[0].pieces:
-        keys = [f"{piece.key}.{section.key}.stitches" for section in piece.sections]
-        for below, above in pairwise(keys):
-            graph.setdefault(above, set()).add(below)
-    try:
-        order = tuple(TopologicalSorter(graph).static_order())
-    except CycleError as loop:
-        way = " follows ".join(reversed(loop.args[1]))
-        raise PatternError(f"These numbers follow each other in a loop: {way}.") from loop
-    return tuple(rules[address] for address in order if address in rules)
+    """The rules so that each comes after those it builds on; refuses a loop, naming it."""
+    return pattern.follow_order
 
 
 def value_of(follow: Follow, size: Size, gauge: Gauge) -> int:
     """What the number that follows must be, in stitches or rows, at the main fabric's gauge."""
-    if follow.rule == "same":
-        return number_at(size, follow.of[0])
-    if follow.rule == "rest":
-        first, *others = (number_at(size, address) for address in follow.of)
-        return first - sum(others)
-    if follow.rule == "sleeve top":
-        return sleeve_top(sum(number_at(size, address) for address in follow.of), gauge)
-    if follow.rule == "notch":
-        return notch_rows(bound_off(section_at(size, follow.of[0])), gauge)
-    if follow.rule == "shoulders":
-        section = section_at(size, follow.of[0])
-        return section.start - section.end
-    return neck_edge(follow, size, gauge)
+    match follow.rule:
+        case "same":
+            value = number_at(size, follow.of[0])
+        case "rest":
+            first, *others = (number_at(size, address) for address in follow.of)
+            value = first - sum(others)
+        case "sleeve top":
+            value = sleeve_top(sum(number_at(size, address) for address in follow.of), gauge)
+        case "notch":
+            value = notch_rows(bound_off(section_at(size, follow.of[0])), gauge)
+        case "shoulders":
+            section = section_at(size, follow.of[0])
+            value = section.start - section.end
+        case "picked up":
+            value = picked_up(follow, size, gauge)
+        case "neck edge":
+            value = neck_edge(follow, size, gauge)
+    return value
 
 
 def sleeve_top(armhole_rows: int, gauge: Gauge) -> int:
@@ -82,6 +71,21 @@ def notch_rows(stitches: int, gauge: Gauge) -> int:
 def bound_off(section: Section) -> int:
     """Stitches bound off at each shaped edge."""
     return (section.start - section.end) // section.edges
+
+
+def picked_up(follow: Follow, size: Size, gauge: Gauge) -> int:
+    """Stitches of a band picked up along row-edges and bound-off stitches, snapped to its edge.
+
+    w/c stitches for each row, one for one along bound-off stitches at one edge (common practice).
+    """
+    edge = size.piece(split_address(follow.what)[0]).edge
+    length = Fraction(0)
+    for address in follow.of:
+        if address.endswith(".rows"):
+            length += number_at(size, address) * gauge.stitches_per_cm / gauge.rows_per_cm
+        else:
+            length += abs(bound_off(section_at(size, address)))
+    return snap_down(round_half_up(length), edge.multiple, edge.remainder)
 
 
 def neck_edge(follow: Follow, size: Size, gauge: Gauge) -> int:

@@ -5,11 +5,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from alterations.errors import ShapingError
+from alterations.gauges import fabric_gauge
 from alterations.measures import height_cm, width_cm
+from alterations.pairing import paired
 from alterations.panels import panels_of
 from alterations.pattern import Piece, Section
 from alterations.recalculate import Garment, Result
-from alterations.reshape import fabric_gauge
 from alterations.rounding import round_half_up
 from alterations.stitches import schedule_of
 from alterations.units import show_cm
@@ -45,12 +46,13 @@ def _sections(result: Result) -> Iterator[tuple[str, Line]]:
     """Title of the piece and the line, piece by piece, bottom to top."""
     for base, made in zip(result.before.size.pieces, result.after.size.pieces, strict=True):
         if base.panels != made.panels:
-            yield base.title, _halves(made)
-        for index, (old, new) in enumerate(zip(base.sections, made.sections, strict=True)):
+            yield base.title, _panels(made)
+        for index, (old, new) in enumerate(paired(base, made)):
             numbers = tuple(_numbers(result, old, new, is_first=index == 0))
-            note = _schedule(old, new)
+            edge = _edge(base, made, new) if index == 0 else ""
+            note = edge or _schedule(old, new)
             if numbers or note:
-                yield base.title, Line(old.title.lower(), numbers, note)
+                yield base.title, Line(new.title.lower(), numbers, note)
 
 
 def _merged(found: list[tuple[str, Line]]) -> tuple[Line, ...]:
@@ -65,8 +67,10 @@ def _merged(found: list[tuple[str, Line]]) -> tuple[Line, ...]:
 
 
 def _and(names: list[str]) -> str:
-    head, *tail = names
-    return " and ".join([head, *(name.lower() for name in tail)])
+    head, *tail = [names[0], *(name.lower() for name in names[1:])]
+    if not tail:
+        return head
+    return f"{', '.join([head, *tail[:-1]])} and {tail[-1]}"
 
 
 def _numbers(result: Result, old: Section, new: Section, *, is_first: bool) -> Iterator[Number]:
@@ -118,13 +122,22 @@ def _schedule(old: Section, new: Section) -> str:
     return f"{deed} one stitch each side {after}" if changed and after.runs else ""
 
 
-def _halves(made: Piece) -> Line:
+def _edge(base: Piece, made: Piece, first: Section) -> str:
+    """Which edge is worked now, where it is another one."""
+    if base.edge == made.edge:
+        return ""
+    fold = ", folded and hung" if first.folded else ""
+    return f"{made.edge.name} instead of {base.edge.name}{fold}"
+
+
+def _panels(made: Piece) -> Line:
     panels = panels_of(made)
-    widths = " and ".join(str(_above_edge(panel)) for panel in panels)
-    casts = " and ".join(str(panel.cast_on) for panel in panels)
+    widths = _and([str(_above_edge(panel)) for panel in panels])
+    casts = _and([str(panel.cast_on) for panel in panels])
+    count = {1: "one piece", 2: "two halves", 3: "three panels"}[made.panels]
+    seams = {1: "", 2: ", with a seam between", 3: ", with two seams"}[made.panels]
     return Line(
-        "in two halves",
-        note=f"worked in two halves of {widths} stitches, cast on {casts}, with a seam between",
+        f"in {count}", note=f"worked in {count} of {widths} stitches, cast on {casts}{seams}"
     )
 
 
@@ -147,6 +160,10 @@ def _yarn(result: Result) -> Iterator[Line]:
         other = before.amount.yarn.name != after.amount.yarn.name
         note = f"{before.amount.yarn.name} → {after.amount.yarn.name}" if other else ""
         yield Line("Yarn", numbers, note)
+    for strand in after.amount.strands:
+        balls = _counted(strand.balls, "balls")
+        weight = f"{round_half_up(strand.grams)} g"
+        yield Line(f"Strand: {strand.yarn.name}", (Number("–", f"{balls}, {weight}"),))
 
 
 def _amounts(before: Garment, after: Garment) -> Iterator[Number]:

@@ -6,8 +6,8 @@ from fractions import Fraction
 from alterations.errors import PatternError
 from alterations.follows import bound_off, neck_depth_rows
 from alterations.gauge import Gauge
+from alterations.gauges import fabric_gauge
 from alterations.pattern import MeasureRule, Pattern, Section, Size
-from alterations.reshape import fabric_gauge
 
 
 @dataclass(frozen=True)
@@ -33,8 +33,8 @@ def width_cm(section: Section, gauge: Gauge) -> Fraction:
 
 
 def height_cm(section: Section, gauge: Gauge) -> Fraction:
-    """Height of a section in cm."""
-    return section.rows / gauge.rows_per_cm
+    """Height of a section in cm; a folded hem measures half its rows."""
+    return section.rows_seen / gauge.rows_per_cm
 
 
 def _cm(rule: MeasureRule, pattern: Pattern, size: Size, worked: Gauge) -> Fraction:
@@ -43,13 +43,22 @@ def _cm(rule: MeasureRule, pattern: Pattern, size: Size, worked: Gauge) -> Fract
     if rule.of == "width":
         return sum(map(width_cm, sections, gauges), Fraction(0))
     if rule.of == "height":
-        return sum(map(height_cm, sections, gauges), Fraction(0))
+        return _height_cm(rule, pattern, size, worked)
     first, gauge = sections[0], gauges[0]
     if rule.of == "notch":
         return (bound_off(first) - first.seam_left) / gauge.stitches_per_cm
     if rule.of == "shoulder":
         return (sum(first.groups) - first.seam_left) / gauge.stitches_per_cm
     return neck_depth_rows(first, sections[-1]) / gauge.rows_per_cm
+
+
+def _height_cm(rule: MeasureRule, pattern: Pattern, size: Size, worked: Gauge) -> Fraction:
+    total = Fraction(0)
+    for address in rule.at:
+        piece, _, key = address.partition(".")
+        for section in size.piece(piece).parted(key):
+            total += height_cm(section, fabric_gauge(pattern, section.fabric, worked))
+    return total
 
 
 def _section(size: Size, address: str) -> Section:

@@ -5,9 +5,9 @@ from fractions import Fraction
 from itertools import pairwise
 
 from alterations.gauge import Gauge
+from alterations.gauges import fabric_gauge
 from alterations.measures import height_cm
 from alterations.pattern import Pattern, Piece, Section
-from alterations.reshape import fabric_gauge
 
 Point = tuple[Fraction, Fraction]
 

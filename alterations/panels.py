@@ -1,25 +1,112 @@
-"""A piece as it comes off the needles: cast on to its edge, whole or in halves with a seam."""
+"""A piece as it comes off the needles: cast on to its edge, whole or in panels with seams."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Literal
 
 from alterations.errors import ShapingError
 from alterations.pattern import Piece, Section
 from alterations.rounding import snap_down
+from alterations.shaping import held_groups
 
 Hand = Literal["left", "right"]
 
 
 def panels_of(piece: Piece) -> tuple[Piece, ...]:
-    """The piece itself, or its two halves, left one first; refuses other numbers of panels."""
+    """The piece itself, its two halves or its three panels, the left one first; refuses other
+    numbers of panels, and panels that would have no stitches."""
     if piece.panels == 1:
         return (piece,)
-    if piece.panels != 2:
-        raise ShapingError(
-            f"The {piece.title.lower()} can be worked in one piece or in two halves, "
-            f"not in {piece.panels} panels."
+    if piece.panels == 2:
+        return half_of(piece, "left"), half_of(piece, "right")
+    if piece.panels == 3:
+        return thirds_of(piece)
+    raise ShapingError(
+        f"The {piece.title.lower()} can be worked in one piece, in two halves or in three panels, "
+        f"not in {piece.panels}."
+    )
+
+
+def panel_counts(stitches: int, panels: int) -> tuple[int, ...]:
+    """A count shared by panels as evenly as can be; each inner seam takes a stitch of both sides.
+
+    >>> panel_counts(246, 2), panel_counts(101, 2), panel_counts(246, 3)
+    ((124, 124), (52, 51), (84, 83, 83))
+    """
+    if not 1 <= panels <= stitches:
+        raise ShapingError(f"{stitches} stitches cannot be shared by {panels} panels.")
+    size, larger = divmod(stitches + 2 * (panels - 1), panels)
+    return (size + 1,) * larger + (size,) * (panels - larger)
+
+
+def thirds_of(piece: Piece) -> tuple[Piece, Piece, Piece]:
+    """Left panel, middle panel, right panel, with two seams.
+
+    Where a piece has a neck, the seams run up to the neck points: the middle panel is the neck with
+    a seam stitch at each side, so that each panel is shaped at one place only. Without a neck the
+    count is shared evenly.
+    """
+    middle = _middle_count(piece)
+    if not 0 < middle < piece.widest:
+        raise ShapingError(f"The {piece.title.lower()} is too narrow for three panels.")
+    left, right = (
+        snapped(_panel(piece, tuple(_side_sections(piece, middle, hand))))
+        for hand in ("left", "right")
+    )
+    return left, snapped(_panel(piece, tuple(_middle_sections(piece, middle)))), right
+
+
+def _panel(piece: Piece, sections: tuple[Section, ...]) -> Piece:
+    return replace(piece, sections=sections, panels=1)
+
+
+def _middle_count(piece: Piece) -> int:
+    """Stitches between the two seams, seam stitches not counted."""
+    for section in piece.sections:
+        if section.shape in ("held", "neck"):
+            neck = section.end if section.shape == "held" else section.start - section.end
+            return neck + (section.start - neck) % 2
+    count = piece.widest
+    even = panel_counts(count, 3)[-1] - 2
+    return even + (count - even) % 2  # so that both side panels are alike
+
+
+def _side_sections(piece: Piece, middle: int, hand: Hand) -> Iterator[Section]:
+    """A side panel: the outer shaping at one edge; beside the neck it goes straight up."""
+    for section in piece.sections:
+        start, end = (_side_count(section, at, middle) for at in (section.start, section.end))
+        side = replace(section, start=start, end=end, where=hand, sides=1)
+        side = replace(
+            side,
+            seam_left=section.seam_left if hand == "left" else 1,
+            seam_right=section.seam_right if hand == "right" else 1,
         )
-    return half_of(piece, "left"), half_of(piece, "right")
+        if section.shape == "neck":
+            side = replace(side, shape="straight", end=start, centre=0, steps=())
+        if section.shape == "held":
+            groups = held_groups(start, max(1, section.rows // 2))
+            side = replace(side, end=0, groups=groups)
+        yield side
+
+
+def _side_count(section: Section, count: int, middle: int) -> int:
+    return count // 2 + 1 if section.sides > 1 else (count - middle) // 2 + 1
+
+
+def _middle_sections(piece: Piece, middle: int) -> Iterator[Section]:
+    """The middle panel: straight, then the neck; its seam stitches go with the last bind-off."""
+    count = middle + 2
+    for section in piece.sections:
+        plain = replace(
+            section, start=count, end=count, where="both", groups=(), seam_left=1, seam_right=1
+        )
+        if section.shape == "neck":
+            *steps, last = section.steps or (0,)
+            taken = (*steps, last + 1)
+            yield replace(plain, end=0, centre=count - 2 * sum(taken), steps=taken)
+            return
+        if section.shape == "across" or (section.rows and section.shape != "edges"):
+            yield plain if section.shape == "across" else replace(plain, shape="straight")
 
 
 def half_of(piece: Piece, hand: Hand) -> Piece:

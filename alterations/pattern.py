@@ -2,6 +2,9 @@
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cached_property, lru_cache
+from graphlib import CycleError, TopologicalSorter
+from itertools import pairwise
 from typing import Literal
 
 from alterations.errors import PatternError
@@ -9,8 +12,9 @@ from alterations.gauge import Gauge
 
 Shape = Literal["straight", "across", "edges", "spread", "held", "neck"]
 Where = Literal["both", "left", "right"]
-Rhythm = Literal["even rows", "any row"]
-Rule = Literal["same", "rest", "sleeve top", "notch", "shoulders", "neck edge"]
+# carriage side: each edge is shaped in its own row, at the side where the carriage stands.
+Rhythm = Literal["even rows", "any row", "carriage side"]
+Rule = Literal["same", "rest", "sleeve top", "notch", "shoulders", "neck edge", "picked up"]
 MeasureOf = Literal["width", "height", "notch", "shoulder", "neck depth"]
 
 
@@ -37,14 +41,19 @@ class Edge:
     remainder: int = 0
 
 
+HUNG_HEM = "hung hem"  # plain fabric, worked twice as deep, its first row hung on the last
+
 # Rib KaPb with one stitch taken by the seam at each side runs on across the seam when the count is
-# 2 more than a multiple of a + b (derived; K1P1 is even).
+# 2 more than a multiple of a + b (derived; K1P1 is even). A free edge is symmetrical in itself.
 EDGES: dict[str, Edge] = {
     "none": Edge(),
+    HUNG_HEM: Edge(HUNG_HEM),
     "K1P1": Edge("K1P1", 2, 0),
     "K2P1": Edge("K2P1", 3, 2),
     "K2P2": Edge("K2P2", 4, 2),
     "K3P3": Edge("K3P3", 6, 2),
+    "K1P1 free": Edge("K1P1 free", 2, 1),
+    "K2P2 free": Edge("K2P2 free", 4, 2),
 }
 
 
@@ -58,6 +67,8 @@ class Section:
     at the edges); spread (increase or decrease along the edges); held (short rows); neck (centre
     bound off, then `steps` at each neck edge on alternate rows: two sides afterwards).
     part: what a person calls this stretch when she alters it, for example "body length".
+    folded: a hung hem, of which half the rows are measured. belongs_to: the section this one was
+    parted from, as a bell from the lower end of a taper.
     """
 
     key: str
@@ -77,6 +88,13 @@ class Section:
     seam_right: int = 1
     sides: int = 1
     part: str = ""
+    folded: bool = False
+    belongs_to: str = ""
+
+    @property
+    def rows_seen(self) -> Fraction:
+        """Rows that show and measure: half of a folded hem's."""
+        return Fraction(self.rows, 2 if self.folded else 1)
 
     @property
     def seams(self) -> int:
@@ -134,11 +152,19 @@ class Piece:
         return max(section.most for section in self.sections)
 
     def section(self, key: str) -> Section:
-        """The section of that key; refuses one that is not there."""
+        """The section of that key; refuses one that is not there and names those that are."""
         for section in self.sections:
             if section.key == key:
                 return section
-        raise PatternError(f"The {self.title.lower()} has no section “{key}”.")
+        known = ", ".join(section.key for section in self.sections)
+        raise PatternError(
+            f"The {self.title.lower()} has no section “{key[:40]}”; choose one of {known}."
+        )
+
+    def parted(self, key: str) -> tuple[Section, ...]:
+        """The section of that key with those parted from it, bottom to top."""
+        found = tuple(one for one in self.sections if key in (one.key, one.belongs_to))
+        return found if len(found) > 1 else (self.section(key),)
 
     def with_section(self, key: str, changed: Section) -> "Piece":
         """The same piece with one section exchanged."""
@@ -160,7 +186,8 @@ class Size:
         for piece in self.pieces:
             if piece.key == key:
                 return piece
-        raise PatternError(f"Size {self.name} has no piece “{key}”.")
+        known = ", ".join(piece.key for piece in self.pieces)
+        raise PatternError(f"Size {self.name} has no piece “{key[:40]}”; choose one of {known}.")
 
 
 @dataclass(frozen=True)
@@ -243,6 +270,31 @@ class Pattern:
             f"{self.name} has no size “{name}”; choose one of {', '.join(self.size_names)}."
         )
 
+    @cached_property
+    def follow_order(self) -> tuple[Follow, ...]:
+        """The rules so that each comes after those it builds on; refuses a loop, naming it.
+
+        A count also follows the count of the section below it in the same piece.
+        """
+        rules = {follow.what: follow for follow in self.follows}
+        graph = {follow.what: set(follow.of) for follow in self.follows}
+        for piece in self.sizes[0].pieces:
+            keys = [f"{piece.key}.{section.key}.stitches" for section in piece.sections]
+            for below, above in pairwise(keys):
+                graph.setdefault(above, set()).add(below)
+        try:
+            order = tuple(TopologicalSorter(graph).static_order())
+        except CycleError as loop:
+            way = " follows ".join(reversed(loop.args[1]))
+            raise PatternError(f"These numbers follow each other in a loop: {way}.") from loop
+        return tuple(rules[address] for address in order if address in rules)
+
+    @cached_property
+    def kept(self) -> dict[tuple[str, str], object]:
+        """What was worked out from this pattern before, by its name and size: a pattern's numbers
+        never change."""
+        return {}
+
     def fabric(self, key: str) -> Fabric:
         """The fabric of that key; refuses one that is not there."""
         for fabric in self.fabrics:
@@ -254,6 +306,7 @@ class Pattern:
 Address = tuple[str, str, str]  # piece, section, "rows" or "stitches"
 
 
+@lru_cache(maxsize=4096)
 def split_address(text: str) -> Address:
     """ "back.body.rows" as its three parts; refuses anything else."""
     parts = text.split(".")

@@ -156,7 +156,7 @@ def _machine(table: Table) -> Machine:
 def _piece(key: str, table: Table, sizes: int) -> tuple[Piece, ...]:
     """One piece in every size."""
     make = table.counts("make", sizes, default=1, least=1, most=40)
-    panels = table.counts("panels", sizes, default=1, least=1, most=2)
+    panels = table.counts("panels", sizes, default=1, least=1, most=3)
     title = table.text("title")
     words = table.text("words", default="")
     halved = table.truth("may_be_halved", default=False)
@@ -223,6 +223,7 @@ def _section(
     steps = table.lists("steps", sizes) if shape == "neck" else [()] * sizes
     own = table.counts("seams", 2, default=None, most=10) or seams
     part = table.text("part", default="")
+    folded = table.truth("folded", default=False)
     table.done()
     return [
         Section(
@@ -243,6 +244,7 @@ def _section(
             seam_right=own[1],
             sides=sides[i],
             part=part,
+            folded=folded,
         )
         for i in range(sizes)
     ]

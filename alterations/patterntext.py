@@ -113,6 +113,8 @@ def _section(row: Sequence[Section], *, is_first: bool) -> Iterator[str]:
         yield f"rows = {_counts([section.rows for section in row])}"
     if any(section.plain_end for section in row):
         yield f"plain_end = {_counts([section.plain_end for section in row])}"
+    if one.folded:
+        yield "folded = true"
     yield from _shaped(row)
     if (one.seam_left, one.seam_right) != (1, 1):
         yield f"seams = [{one.seam_left}, {one.seam_right}]"

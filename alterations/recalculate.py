@@ -1,36 +1,24 @@
 """A garment recalculated: pattern, size and alterations in, every number before and after out."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
-from alterations.errors import PatternError
+from alterations.amounts import Amount, amount_of, metres_needed
+from alterations.errors import KindError
 from alterations.gauge import Gauge
-from alterations.kinds import AnyAlteration, YarnSwap
+from alterations.gauges import Gauges
+from alterations.kinds import AnyAlteration
 from alterations.measures import Measure, finished
-from alterations.pattern import Pattern, Size, Yarn
-from alterations.reshape import Gauges, Wish, reshape
-from alterations.rounding import up_to_ten
-from alterations.stitches import knitted
-from alterations.wishes import wish_of, yarn_swap_of
-from alterations.yarn import (
-    balls_of,
-    calibration,
-    grams_of,
-    loop_length_cm,
-    metres_of,
-    swapped_metres,
-)
+from alterations.pattern import Pattern, Size
+from alterations.reshape import reshape
+from alterations.wish import Wish
+from alterations.wishes import Yarns, wish_of, yarn_swap_of
 
+MOST_NEEDLES = 2000
 
-@dataclass(frozen=True)
-class Amount:
-    """Yarn for one garment: metres to buy (up to the next ten), whole balls, grams."""
-
-    yarn: Yarn
-    metres: int
-    balls: int
-    grams: Fraction
+__all__ = ["Amount", "Garment", "Result", "recalculate"]
 
 
 @dataclass(frozen=True)
@@ -45,18 +33,29 @@ class Garment:
 
 @dataclass(frozen=True)
 class Result:
-    """The garment as the pattern has it and as it was or will be made."""
+    """The garment as the pattern has it and as it was or will be made.
+
+    needles is the bed it must fit on, None for hand needles; measured is the knitter's own gauge
+    where she gave one, with which her own figures are compared.
+    """
 
     pattern: Pattern
     alterations: tuple[AnyAlteration, ...]
     before: Garment
     after: Garment
-    # The size at the gauge worked in, before anything was made longer or wider.
-    regauged: Size
+    wish: Wish
+    gauges: Gauges
+    needles: int | None = None
+    measured: Gauge | None = None
+
+    @cached_property
+    def regauged(self) -> Size:
+        """The size at the gauge worked in, before anything was made longer or wider."""
+        return reshape(self.before.size, Wish(), self.gauges)
 
     @property
-    def swap(self) -> YarnSwap | None:
-        """The other yarn, if one was used."""
+    def swap(self) -> Yarns | None:
+        """The other yarn or strands, if any."""
         return yarn_swap_of(self.alterations)
 
     @property
@@ -70,90 +69,59 @@ def recalculate(
     size_name: str,
     alterations: Sequence[AnyAlteration] = (),
     gauge: Gauge | None = None,
+    *,
+    needles: int | None = None,
+    by_hand: bool = False,
+    measured: Gauge | None = None,
 ) -> Result:
     """Every number of that size before and after the alterations.
 
     `gauge` is the gauge worked in, over a washed swatch, keeping the pattern's measurements; the
-    gauge of another yarn goes before it; without either it is the pattern's own. Refuses, as
-    AlterationsError with a sentence, sizes and parts the pattern does not have, contradictions,
-    and pieces of which nothing would be left.
+    gauge of another yarn goes before it; without either it is the pattern's own. `needles` is the
+    knitter's bed (the pattern's without it), `by_hand` says that there is none. `measured` is her
+    own gauge where it only serves to compare her own figures. Refuses, as AlterationsError with a
+    sentence, sizes and parts the pattern does not have, contradictions, and pieces of which nothing
+    would be left.
+
+    >>> from pathlib import Path
+    >>> from alterations import BodyLength, parse_length, read_pattern
+    >>> tunic = read_pattern(Path("gallery/demo/ostrimane_tunic.toml"))
+    >>> longer = recalculate(tunic, "3", [BodyLength(parse_length("5 cm"))])
+    >>> longer.after.size.piece("front").section("body").rows, longer.after.amount.metres
+    (118, 1270)
     """
     size = pattern.size(size_name)
     swap = yarn_swap_of(alterations)
-    worked = (swap.gauge if swap else None) or gauge or pattern.gauge
+    worked = (swap.worked if swap else None) or gauge or pattern.gauge
     keeps_counts = swap is not None and swap.keep == "counts"
-    wish = wish_of(pattern, size, alterations, worked)
-    measured = worked if keeps_counts else pattern.gauge
-    gauges = Gauges(pattern, measured, worked)
+    gauges = Gauges(pattern, worked if keeps_counts else pattern.gauge, worked)
+    wish = wish_of(pattern, size, alterations, gauges)
     made = reshape(size, wish, gauges)
-    yarn = _yarn(pattern, swap)
-    published = Fraction(size.metres)
-    metres = _metres(pattern, size, wish, made, worked, keeps_counts=keeps_counts)
+    amount = amount_of(metres_needed(gauges, size, wish, made, swap), pattern, swap)
     return Result(
         pattern=pattern,
         alterations=tuple(alterations),
-        before=_garment(pattern, size, pattern.gauge, _amount(pattern.yarn, published)),
-        after=_garment(pattern, made, worked, _amount(yarn, metres)),
-        regauged=reshape(size, Wish(), gauges),
+        before=base_garment(pattern, size),
+        after=Garment(made, worked, finished(pattern, made, worked), amount),
+        wish=wish,
+        gauges=gauges,
+        needles=None if by_hand else _bed(pattern, needles),
+        measured=measured or gauge,
     )
 
 
-def _garment(pattern: Pattern, size: Size, gauge: Gauge, amount: Amount) -> Garment:
-    return Garment(size, gauge, finished(pattern, size, gauge), amount)
+def _bed(pattern: Pattern, needles: int | None) -> int | None:
+    if needles is not None and not 1 <= needles <= MOST_NEEDLES:
+        raise KindError(f"Give the needles of your bed, between 1 and {MOST_NEEDLES}.")
+    return needles or (pattern.machine.needles if pattern.machine else None)
 
 
-def _yarn(pattern: Pattern, swap: YarnSwap | None) -> Yarn:
-    """The yarn used; where the ball band was not given whole, the pattern's ball counts."""
-    if swap is None:
-        return pattern.yarn
-    yarn = replace(pattern.yarn, name=swap.name, fibre="")
-    if swap.ball_grams is None or swap.ball_metres is None:
-        return yarn
-    return replace(yarn, ball_grams=swap.ball_grams, ball_metres=swap.ball_metres)
-
-
-def _amount(yarn: Yarn, metres: Fraction) -> Amount:
-    bought = up_to_ten(metres)
-    return Amount(
-        yarn=yarn,
-        metres=bought,
-        balls=balls_of(bought, yarn.ball_metres),
-        grams=grams_of(bought, yarn.tex),
-    )
-
-
-def net_metres(pattern: Pattern, size: Size) -> Fraction:
-    """Metres in all stitches of a size at the pattern's own gauge, without any allowance."""
-    loop = loop_length_cm(pattern.gauge)
-    return sum(
-        (
-            metres_of(stitches, loop * pattern.fabric(key).loop)
-            for key, stitches in knitted(size).items()
-        ),
-        Fraction(0),
-    )
-
-
-def _metres(
-    pattern: Pattern, size: Size, wish: Wish, made: Size, worked: Gauge, *, keeps_counts: bool
-) -> Fraction:
-    """Metres needed, from the published amount, which already holds the designer's own tension.
-
-    At the pattern's gauge the stitch model scaled to it; at another gauge times the square root of
-    the stitch densities: larger stitches of the same area take less yarn (loop length and area
-    scale so), the same number of larger stitches takes more.
-    """
-    old = pattern.gauge
-    same_counts = made if keeps_counts else reshape(size, wish, Gauges(pattern, old, old))
-    metres = Fraction(size.metres)
-    if same_counts != size:
-        model = net_metres(pattern, size)
-        if not model:
-            raise PatternError(f"Size {size.name} of {pattern.name} has no stitches to count.")
-        factor = calibration(size.metres, model, pattern.yarn.allowance_percent)
-        metres = factor * net_metres(pattern, same_counts)
-    if worked.same_fabric(old):
-        return metres
-    # The same number of stitches: the relation the other way round.
-    before, after = (worked, old) if keeps_counts else (old, worked)
-    return swapped_metres(metres, before, after)
+def base_garment(pattern: Pattern, size: Size) -> Garment:
+    """A size as the pattern has it; worked out once for each size of a pattern."""
+    known = pattern.kept.get(("garment", size.name))
+    if isinstance(known, Garment) and known.size is size:
+        return known
+    amount = amount_of(Fraction(size.metres), pattern, None)
+    garment = Garment(size, pattern.gauge, finished(pattern, size), amount)
+    pattern.kept["garment", size.name] = garment
+    return garment

@@ -1,87 +1,40 @@
-"""The pieces of a size worked out anew: at another gauge, with other lengths and widths.
+"""The pieces of a size worked out anew: at another gauge, with other lengths, widths and edges.
 
 Every number comes straight from centimetres and is rounded once; what follows others is worked out
 after them. What nothing touches stays exactly as the pattern has it.
 """
 
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from fractions import Fraction
 
+from alterations.bells import belled
+from alterations.edging import edged
 from alterations.errors import KindError
 from alterations.follows import in_order, value_of
-from alterations.gauge import Gauge
+from alterations.gauges import Gauges, fabric_gauge
+from alterations.pairing import paired
 from alterations.panels import chained, snapped
-from alterations.pattern import Follow, Pattern, Piece, Section, Size, number_at, split_address
-from alterations.rounding import nearest_even, round_half_up
+from alterations.pattern import Follow, Piece, Section, Size, number_at, split_address
+from alterations.rounding import nearest_even
 from alterations.shaping import held_groups, neck_curve
+from alterations.wish import EdgeWish, Wider, Wish
 
+__all__ = ["Gauges", "Wish", "fabric_gauge", "has_moved", "reshape"]
 
-@dataclass(frozen=True)
-class Wish:
-    """What all alterations ask for together, added up so that their order plays no part.
-
-    lengths: cm to add by part; widths: finished cm by part; halves: keys of pieces.
-    """
-
-    lengths: dict[str, Fraction] = field(default_factory=dict)
-    widths: dict[str, Fraction] = field(default_factory=dict)
-    halves: frozenset[str] = frozenset()
-
-
-@dataclass(frozen=True)
-class Gauges:
-    """From the gauge in which the pattern's counts are read as centimetres to the one worked in."""
-
-    pattern: Pattern
-    measured: Gauge
-    worked: Gauge
-
-    @property
-    def same(self) -> bool:
-        """Whether counts stay what they are."""
-        return self.measured.same_fabric(self.worked)
-
-    def rows_cm(self, section: Section) -> Fraction:
-        """Height of a section as measured, in cm."""
-        return section.rows / fabric_gauge(self.pattern, section.fabric, self.measured).rows_per_cm
-
-    def rows(self, section: Section, cm: Fraction) -> int:
-        """Rows of a section's fabric for so many cm; even where the pattern's machine wants it."""
-        rows = cm * fabric_gauge(self.pattern, section.fabric, self.worked).rows_per_cm
-        return nearest_even(rows) if self.pattern.even_rows else round_half_up(rows)
-
-    def stitches(self, section: Section, count: int, seams: int) -> int:
-        """A count at the worked gauge for the width it had, with the parity it had."""
-        before = fabric_gauge(self.pattern, section.fabric, self.measured).stitches_per_cm
-        after = fabric_gauge(self.pattern, section.fabric, self.worked).stitches_per_cm
-        wanted = (count - seams) / before * after + seams
-        if section.where != "both":
-            return round_half_up(wanted)
-        return nearest_even(wanted - count % 2) + count % 2
-
-
-def fabric_gauge(pattern: Pattern, key: str, main: Gauge) -> Gauge:
-    """The gauge of one fabric when the main one has the given gauge: the ratio between the two
-    fabrics is the pattern's own."""
-    fabric = pattern.fabric(key)
-    if pattern.gauge.same_fabric(main):
-        return fabric.gauge
-    widthwise = main.stitches_per_cm / pattern.gauge.stitches_per_cm
-    lengthwise = main.rows_per_cm / pattern.gauge.rows_per_cm
-    return fabric.gauge.scaled(widthwise, lengthwise)
+_NOTHING = Wider(Fraction(0))
 
 
 def reshape(size: Size, wish: Wish, gauges: Gauges) -> Size:
     """The size with the wishes worked in, at the worked gauge, everything that follows included.
 
-    Refuses (KindError) a wish for a part the pattern does not have, and rows or stitches that
-    would fall to nothing.
+    Refuses (KindError) rows or stitches that would fall to nothing, and what cannot be shaped.
     """
-    _check_parts(size, wish, gauges.pattern)
+    if gauges.same and wish == Wish():
+        return size
     pieces = tuple(_piece(piece, wish, gauges) for piece in size.pieces)
     changed = replace(size, pieces=pieces)
     for follow in in_order(gauges.pattern):
-        changed = _followed(follow, size, changed, gauges)
+        changed = _followed(follow, size, changed, wish, gauges)
     finished = tuple(
         _finished(base, piece, wish)
         for base, piece in zip(size.pieces, changed.pieces, strict=True)
@@ -89,80 +42,102 @@ def reshape(size: Size, wish: Wish, gauges: Gauges) -> Size:
     changed = replace(changed, pieces=finished)
     # A neck is curved anew only now, so what is picked up along it is counted again.
     for follow in in_order(gauges.pattern):
-        if follow.rule == "neck edge":
-            changed = _followed(follow, size, changed, gauges)
+        if follow.rule in ("neck edge", "picked up"):
+            changed = _followed(follow, size, changed, wish, gauges)
     return changed
-
-
-def parts_of(size: Size) -> dict[str, tuple[Piece, Section]]:
-    """The parts a person can name in this size, each with the first section it stands for."""
-    found: dict[str, tuple[Piece, Section]] = {}
-    for piece in size.pieces:
-        for section in piece.sections:
-            if section.part:
-                found.setdefault(section.part, (piece, section))
-    return found
-
-
-def _check_parts(size: Size, wish: Wish, pattern: Pattern) -> None:
-    known = parts_of(size)
-    for part in (*wish.lengths, *wish.widths):
-        if part not in known:
-            raise KindError(
-                f"{pattern.name} has no {part} that could be changed; it has {', '.join(known)}."
-            )
-    for key in sorted(wish.halves):
-        if not size.piece(key).may_be_halved:
-            raise KindError(f"The {size.piece(key).title.lower()} cannot be worked in halves.")
 
 
 def _piece(piece: Piece, wish: Wish, gauges: Gauges) -> Piece:
     """A piece from its own centimetres and wishes, before anything follows anything."""
-    count = piece.cast_on
-    if not gauges.same:
-        count = gauges.stitches(piece.sections[0], count, piece.sections[0].seams)
+    made = edged(piece, wish.edges.get(piece.key))
+    count = _cast_on(piece, wish, gauges)
+    more = _NOTHING
     sections: list[Section] = []
+    for section in made.sections:
+        address = f"{made.key}.{section.key}"
+        own = wish.wider.get(address)
+        more = _carried(section, own or more)
+        # A neck takes a width of its own; what the body gained goes into the shoulders.
+        more = more if section.shape not in ("held", "neck") else own or _NOTHING
+        edge = wish.edges.get(piece.key) if section.key == piece.sections[0].key else None
+        rows = _rows(section, address, edge, wish, gauges)
+        plain = section.plain_end if gauges.same else _plain(section, gauges)
+        begun = replace(section, rows=rows, plain_end=plain)
+        end = _end(begun, count, more.cm, wish.widths.get(address), gauges)
+        sections.append(replace(begun, start=count, end=end))
+        count = end
+    made = replace(made, sections=tuple(sections))
     for section in piece.sections:
-        sections.append(_section(section, count, wish, gauges))
-        count = sections[-1].end
-    return _recast(piece, replace(piece, sections=tuple(sections)))
+        bell = wish.bells.get(f"{piece.key}.{section.key}")
+        made = belled(made, section.key, bell, gauges) if bell else made
+    return _recast(piece, made)
 
 
-def _section(section: Section, start: int, wish: Wish, gauges: Gauges) -> Section:
-    rows, plain = section.rows, section.plain_end
-    longer = wish.lengths.get(section.part, Fraction(0)) if section.part else Fraction(0)
-    if rows and (longer or not gauges.same):
-        rows = gauges.rows(section, gauges.rows_cm(section) + longer)
-    if plain and not gauges.same:
-        plain = gauges.rows(section, gauges.rows_cm(replace(section, rows=plain)))
-    end = _end(section, start, wish, gauges)
-    return replace(section, start=start, end=end, rows=rows, plain_end=plain)
+def _cast_on(piece: Piece, wish: Wish, gauges: Gauges) -> int:
+    first = piece.sections[0]
+    wider = wish.wider.get(f"{piece.key}.{first.key}", _NOTHING).cm
+    if gauges.same and not wider:
+        return piece.cast_on
+    return gauges.stitches(first, piece.cast_on, first.seams, wider)
 
 
-def _end(section: Section, start: int, wish: Wish, gauges: Gauges) -> int:
-    if section.part in wish.widths:
-        worked = fabric_gauge(gauges.pattern, section.fabric, gauges.worked).stitches_per_cm
-        return nearest_even(wish.widths[section.part] * worked + section.seams)
+def _carried(section: Section, more: Wider) -> Wider:
+    """A wider body ends at the underarm, whose bind-off takes it, unless it goes on past it."""
+    takes = section.shape == "edges" and section.end < section.start and not more.past_underarm
+    return _NOTHING if takes else more
+
+
+def _rows(section: Section, address: str, edge: EdgeWish | None, wish: Wish, gauges: Gauges) -> int:
+    longer = wish.longer.get(address, Fraction(0))
+    if edge is not None:
+        if not longer:
+            return edge.rows
+        seen = replace(section, rows=edge.rows).rows_seen
+        return gauges.rows(section, seen / gauges.rows_per_cm(section.fabric)[1] + longer)
+    if section.rows and (longer or not gauges.same):
+        return gauges.rows(section, gauges.rows_cm(section) + longer)
+    return section.rows
+
+
+def _plain(section: Section, gauges: Gauges) -> int:
+    if not section.plain_end:
+        return 0
+    plain = replace(section, rows=section.plain_end)
+    return gauges.rows(plain, gauges.rows_cm(plain))
+
+
+def _end(
+    section: Section, start: int, wider_cm: Fraction, width_cm: Fraction | None, gauges: Gauges
+) -> int:
+    """The count at the end of a section: of a wanted width, or of its own and so much wider."""
+    if width_cm is not None:
+        worked = gauges.stitches_per_cm(section.fabric)[1]
+        return nearest_even(width_cm * worked + section.seams)
     if section.shape == "straight":
         return start
+    as_it_was = gauges.same and not wider_cm
     if section.shape == "neck":
         opening = section.start - section.end
-        return start - (opening if gauges.same else gauges.stitches(section, opening, 0))
-    if gauges.same or section.end == 0:
+        return start - (opening if as_it_was else gauges.stitches(section, opening, 0, wider_cm))
+    if section.end == 0 or as_it_was:
         return section.end
-    return gauges.stitches(section, section.end, section.seams_at_end)
+    return gauges.stitches(section, section.end, section.seams_at_end, wider_cm)
 
 
-def _followed(follow: Follow, base: Size, size: Size, gauges: Gauges) -> Size:
+def _followed(follow: Follow, base: Size, size: Size, wish: Wish, gauges: Gauges) -> Size:
     """The size with one number made to follow, if what it follows has changed."""
-    touched = not gauges.same or any(has_moved(address, base, size) for address in follow.of)
-    if not touched:
-        return size
     key, section_key, what = split_address(follow.what)
+    moved = _along_an_edge if follow.rule in ("neck edge", "picked up") else has_moved
+    touched = any(moved(address, base, size) for address in follow.of)
+    if gauges.same and key not in wish.edges and not touched:
+        return size
     value = value_of(follow, size, gauges.worked)
     piece = size.piece(key)
     section = piece.section(section_key)
+    if follow.rule == "sleeve top" and key in wish.gathers:
+        value += nearest_even(wish.gathers[key] * gauges.stitches_per_cm(section.fabric)[1])
     if what == "rows":
+        value -= sum(one.rows for one in piece.parted(section_key) if one.key != section_key)
         piece = piece.with_section(section_key, replace(section, rows=value))
     elif piece.sections[0].key == section_key:
         piece = replace(piece, sections=chained(value, piece.sections))
@@ -182,13 +157,20 @@ def has_moved(address: str, base: Size, size: Size) -> bool:
     return what == "stitches" and before.start != after.start
 
 
+def _along_an_edge(address: str, base: Size, size: Size) -> bool:
+    """Whether anything of a section differs: its whole edge is what is picked up along."""
+    key, section, _ = split_address(address)
+    return base.piece(key).section(section) != size.piece(key).section(section)
+
+
 def _chain(piece: Piece) -> tuple[Section, ...]:
     return chained(piece.cast_on, piece.sections)
 
 
 def _recast(base: Piece, piece: Piece) -> Piece:
-    """Casts the piece on anew where the count after the edge is no longer the base's."""
-    return piece if _above_edge(base) == _above_edge(piece) else snapped(piece)
+    """Casts the piece on anew where its edge, or the count after it, is no longer the base's."""
+    same = base.edge == piece.edge and _above_edge(base) == _above_edge(piece)
+    return piece if same else snapped(piece)
 
 
 def _above_edge(piece: Piece) -> int:
@@ -197,11 +179,9 @@ def _above_edge(piece: Piece) -> int:
 
 
 def _finished(base: Piece, piece: Piece, wish: Wish) -> Piece:
-    """Refuses what cannot be knitted, shapes slopes and necks anew, parts the piece in halves."""
-    sections = tuple(
-        _reshaped(old, new, piece) for old, new in zip(base.sections, piece.sections, strict=True)
-    )
-    panels = 2 if piece.key in wish.halves else piece.panels
+    """Refuses what cannot be knitted, shapes slopes and necks anew, parts the piece in panels."""
+    sections = tuple(_reshaped(old, new, piece) for old, new in paired(base, piece))
+    panels = wish.panels.get(piece.key, piece.panels)
     return replace(piece, sections=sections, panels=panels)
 
 
@@ -217,10 +197,19 @@ def _reshaped(old: Section, new: Section, piece: Piece) -> Section:
         )
     if (old.start, old.end, old.rows) == (new.start, new.end, new.rows):
         return new
+    return _shaped_anew(old, new, piece)
+
+
+def _shaped_anew(old: Section, new: Section, piece: Piece) -> Section:
+    lost = new.start - new.end
+    if new.shape in ("edges", "held", "neck") and lost * (old.start - old.end) < 0:
+        raise KindError(
+            f"{piece.title}, {old.title.lower()}: {new.start} stitches cannot become {new.end} "
+            "there; change the width less, or let it go into another part."
+        )
     if new.shape == "held":
-        groups = held_groups((new.start - new.end) // new.edges, max(1, new.rows // 2))
-        return replace(new, groups=groups)
+        return replace(new, groups=held_groups(lost // new.edges, max(1, new.rows // 2)))
     if new.shape == "neck":
-        first, *steps = neck_curve((new.start - new.end) // new.edges, max(1, new.rows // 2))
+        first, *steps = neck_curve(lost // new.edges, max(1, new.rows // 2))
         return replace(new, centre=first * new.edges, steps=tuple(steps))
     return new

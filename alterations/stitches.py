@@ -14,15 +14,24 @@ def change_per_event(section: Section) -> int:
     return step if section.end >= section.start else -step
 
 
-def events_of(section: Section) -> int:
-    """How often a spread section is shaped; refuses a difference the edges cannot share."""
-    events, odd = divmod(abs(section.end - section.start), abs(change_per_event(section)))
-    if odd:
+def odd_stitch(section: Section) -> int:
+    """1 where a spread section's difference cannot be shared by its edges (below zero, -1): that
+    stitch is worked once, at one side, at the first event. Refuses what two sides cannot share."""
+    odd = abs(section.end - section.start) % abs(change_per_event(section))
+    if section.shape != "spread" or not odd:
+        return 0
+    if section.sides > 1:
         raise ShapingError(
-            f"From {section.start} to {section.end} stitches cannot be shared between both edges; "
-            "work the odd stitch once, at one side."
+            f"From {section.start} to {section.end} stitches cannot be shared between both sides "
+            "of the neck; make both sides alike."
         )
-    return events
+    return 1 if section.end > section.start else -1
+
+
+def events_of(section: Section) -> int:
+    """How often a spread section is shaped; an odd stitch goes with the first event."""
+    pairs = abs(section.end - section.start) // abs(change_per_event(section))
+    return pairs or abs(odd_stitch(section))
 
 
 def schedule_of(section: Section) -> Schedule:
@@ -32,7 +41,7 @@ def schedule_of(section: Section) -> Schedule:
     """
     if section.shape != "spread":
         return Schedule((), section.rows)
-    spread = spread_even_rows if section.rhythm == "even rows" else spread_any_row
+    spread = spread_any_row if section.rhythm == "any row" else spread_even_rows
     return spread(section.rows, events_of(section), min(section.plain_end, section.rows))
 
 
@@ -56,7 +65,12 @@ def _left_for_one_row(section: Section) -> int:
 
 def _in_spread(section: Section) -> int:
     try:
-        return schedule_of(section).stitches(section.start, change_per_event(section))
+        schedule, odd = schedule_of(section), odd_stitch(section)
+        # A single odd stitch alone is all there is to the schedule's one event.
+        alone = abs(section.end - section.start) < abs(change_per_event(section))
+        change = 0 if alone else change_per_event(section)
+        late = schedule.rows - schedule.intervals[0] if odd else 0
+        return schedule.stitches(section.start, change) + odd * late
     except ShapingError:
         # The finding says that it cannot be worked; the yarn is then taken from the trapezium.
         return (section.start + section.end) * section.rows // 2

@@ -72,22 +72,26 @@ def _piece(pattern: Pattern, index: int, first: Piece) -> Iterator[Row]:
 
 def _correction(piece: Piece, place: int) -> str:
     """Stitches added in the row after the edge; of each half where the piece is worked in two."""
-    added = [panel.sections[place].end - panel.sections[place].start for panel in panels_of(piece)]
+    key = piece.sections[place].key
+    rows = [panel.section(key) for panel in panels_of(piece)]
+    added = [row.end - row.start for row in rows]
     shown = [f"+{count}" if count > 0 else str(count) for count in added]
     if len(shown) == 1:
         return shown[0]
-    return f"2 × {shown[0]}" if len(set(shown)) == 1 else " ".join(shown)
+    return f"{len(shown)} × {shown[0]}" if len(set(shown)) == 1 else " ".join(shown)
 
 
 def _cast_on(piece: Piece) -> str:
     counts = [panel.cast_on for panel in panels_of(piece)]
     if len(counts) == 1:
         return str(counts[0])
-    return f"2 × {counts[0]}" if len(set(counts)) == 1 else " + ".join(map(str, counts))
+    if len(set(counts)) == 1:
+        return f"{len(counts)} × {counts[0]}"
+    return " + ".join(map(str, counts))
 
 
 def _worked_as(piece: Piece) -> str:
-    return "1 piece" if piece.panels == 1 else "2 halves"
+    return {1: "1 piece", 2: "2 halves"}.get(piece.panels, f"{piece.panels} panels")
 
 
 def _section(first: Section, columns: list[Section]) -> Iterator[Row]:

@@ -1,76 +1,226 @@
 """All alterations of one garment added up to one wish, so that their order plays no part."""
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
+from alterations import places
+from alterations.bodies import for_height
+from alterations.edging import edge_wish
 from alterations.errors import KindError
-from alterations.gauge import Gauge
+from alterations.gauges import Gauges
 from alterations.kinds import (
     AnyAlteration,
+    ArmholeDepth,
+    BellSleeve,
     BodyLength,
+    BodyWidth,
+    NeckDepth,
+    NeckWidth,
+    OtherEdge,
+    OtherHeight,
+    PartLength,
+    SleeveGirth,
     SleeveLength,
     SleeveWidth,
+    StrandsTogether,
     WorkedInHalves,
+    WorkedInPanels,
     YarnSwap,
 )
 from alterations.pattern import Pattern, Size
-from alterations.reshape import Wish
+from alterations.places import BODY, SLEEVE, WRIST
 from alterations.units import Length
+from alterations.wish import Bell, Wider, Wish
 
 MOST_ALTERATIONS = 60
-BODY, SLEEVE, WRIST = "body length", "sleeve length", "wrist"
+Yarns = YarnSwap | StrandsTogether
+_PART_OF: dict[type, str] = {
+    BodyLength: BODY,
+    SleeveLength: SLEEVE,
+    ArmholeDepth: places.ARMHOLE,
+    NeckDepth: places.NECK_DEPTH,
+}
 
 
-def yarn_swap_of(alterations: Sequence[AnyAlteration]) -> YarnSwap | None:
-    """The other yarn, if one was used; refuses two, since a garment has one main yarn."""
-    swaps = {one for one in alterations if isinstance(one, YarnSwap)}
+def yarn_swap_of(alterations: Sequence[AnyAlteration]) -> Yarns | None:
+    """The other yarn or strands, if any; refuses two, since a garment has one main yarn."""
+    swaps = list(dict.fromkeys(one for one in alterations if isinstance(one, Yarns)))
     if len(swaps) > 1:
         names = ", ".join(sorted(one.name for one in swaps))
         raise KindError(f"Two main yarns are given ({names}); keep one and note the other.")
-    return next(iter(swaps), None)
+    return swaps[0] if swaps else None
 
 
 def wish_of(
-    pattern: Pattern, size: Size, alterations: Sequence[AnyAlteration], gauge: Gauge
+    pattern: Pattern, size: Size, alterations: Sequence[AnyAlteration], gauges: Gauges
 ) -> Wish:
     """What all alterations ask for together; rows become cm at the gauge worked in.
 
-    Refuses (KindError) more than MOST_ALTERATIONS, and two different widths for one wrist.
+    Refuses (KindError) more than MOST_ALTERATIONS, parts the pattern does not have, and two
+    alterations that contradict each other.
     """
     if len(alterations) > MOST_ALTERATIONS:
         raise KindError(
             f"{len(alterations)} alterations are more than one garment can have; "
             f"give at most {MOST_ALTERATIONS}."
         )
-    wish = Wish(
-        lengths=_lengths(alterations, gauge),
-        widths=_widths(alterations, gauge),
-        halves=_halves(size, alterations),
-    )
-    return replace(wish, lengths={part: cm for part, cm in wish.lengths.items() if cm})
-
-
-def _lengths(alterations: Sequence[AnyAlteration], gauge: Gauge) -> dict[str, Fraction]:
-    added: dict[str, Fraction] = {}
+    adding = _Adding(pattern, size, gauges)
     for one in alterations:
-        if isinstance(one, BodyLength | SleeveLength):
-            part = BODY if isinstance(one, BodyLength) else SLEEVE
-            added[part] = added.get(part, Fraction(0)) + one.change.in_cm(gauge.rows_per_cm)
-    return added
+        adding.add(one)
+    return adding.wish()
 
 
-def _widths(alterations: Sequence[AnyAlteration], gauge: Gauge) -> dict[str, Fraction]:
-    wrists: set[Length] = {one.wrist for one in alterations if isinstance(one, SleeveWidth)}
-    widths = {wrist.in_cm(gauge.rows_per_cm) for wrist in wrists}
-    if len(widths) > 1:
-        raise KindError("Two different widths are given for the wrist; keep one of them.")
-    return {WRIST: widths.pop()} if widths else {}
+class _Adding:
+    """Adds alterations up; each kind has its own way into the wish."""
+
+    def __init__(self, pattern: Pattern, size: Size, gauges: Gauges) -> None:
+        self.pattern, self.size, self.gauges = pattern, size, gauges
+        self.longer: dict[str, Fraction] = {}
+        self.widths: dict[str, Fraction] = {}
+        self.wider: dict[str, Wider] = {}
+        self.gathers: dict[str, Fraction] = {}
+        self.edges: dict[str, OtherEdge] = {}
+        self.panels: dict[str, int] = {}
+        self.bells: dict[str, Bell] = {}
+
+    def add(self, one: AnyAlteration) -> None:
+        """Takes one alteration in; kinds that change no number pass."""
+        part = _PART_OF.get(type(one))
+        match one:
+            case PartLength(where=where, change=change):
+                self.lengthen(where, change)
+            case BodyLength() | SleeveLength() | ArmholeDepth() | NeckDepth():
+                self.lengthen(part or "", one.change)
+            case OtherHeight():
+                self.height(one)
+            case SleeveWidth():
+                self.wrist(one)
+            case SleeveGirth():
+                self.girth(one)
+            case BellSleeve():
+                self.bell(one)
+            case BodyWidth():
+                self.body_width(one)
+            case NeckWidth():
+                self.neck_width(one)
+            case OtherEdge():
+                self.edge(one)
+            case WorkedInHalves() | WorkedInPanels():
+                self.in_panels(one)
+
+    def wish(self) -> Wish:
+        """Everything together; what adds up to nothing is left out."""
+        edges = {}
+        kept: dict[str, Fraction] = {}
+        for key, edge in self.edges.items():
+            piece = self.size.piece(key)
+            edges[key], deeper = edge_wish(self.pattern, piece, edge, self.gauges)
+            above = places.stretch_above(piece)
+            if edge.keeps_length and above is not None:
+                # Back and front change alike, and their common length only once.
+                kept[places.led_place(self.pattern, self.size, above)[0]] = -deeper
+        for address, cm in kept.items():
+            self.longer[address] = self.longer.get(address, Fraction(0)) + cm
+        return Wish(
+            longer={address: cm for address, cm in self.longer.items() if cm},
+            widths=self.widths,
+            wider={address: more for address, more in self.wider.items() if more.cm},
+            gathers={address: cm for address, cm in self.gathers.items() if cm},
+            edges=edges,
+            panels=self.panels,
+            bells=self.bells,
+        )
+
+    def lengthen(self, where: str, change: Length) -> None:
+        """Adds to every section the place stands for, in cm at its own fabric's gauge."""
+        for address, _, section in places.length_places(self.pattern, self.size, where):
+            cm = change.in_cm(self.gauges.rows_per_cm(section.fabric)[1])
+            self.longer[address] = self.longer.get(address, Fraction(0)) + cm
+
+    def wrist(self, one: SleeveWidth) -> None:
+        """One finished width for the wrist."""
+        for address, _, _ in places.places_of(self.pattern, self.size, WRIST):
+            cm = one.wrist.in_cm(1)
+            if self.widths.setdefault(address, cm) != cm:
+                raise KindError("Two different widths are given for the wrist; keep one of them.")
+
+    def body_width(self, one: BodyWidth) -> None:
+        """A change all round, shared by the pieces that go round."""
+        past = one.into == "shoulders"
+        shares = places.width_shares(self.pattern, self.size, places.BODY_WIDTH, self.gauges)
+        for (address, _, _), share in shares:
+            self.widen(address, one.change.in_cm(1) * share, past_underarm=past)
+
+    def widen(self, address: str, cm: Fraction, *, past_underarm: bool = False) -> None:
+        """Adds to a width; refuses two ways for it to end."""
+        before = self.wider.get(address, Wider(Fraction(0), past_underarm))
+        if before.past_underarm != past_underarm:
+            raise KindError(
+                "The body is made wider in two ways, at the underarm and in the shoulders; "
+                "keep one of them."
+            )
+        self.wider[address] = Wider(before.cm + cm, past_underarm)
+
+    def neck_width(self, one: NeckWidth) -> None:
+        """A neck wider from neck point to neck point."""
+        for address, _, _ in places.places_of(self.pattern, self.size, places.NECK_WIDTH):
+            self.widen(address, one.change.in_cm(1))
+
+    def girth(self, one: SleeveGirth) -> None:
+        """A sleeve wider all the way up, met by the armhole or gathered into it."""
+        cm = one.change.in_cm(1)
+        for address, piece, _ in places.places_of(self.pattern, self.size, WRIST):
+            self.widen(address, cm)
+            if one.meeting == "gathers":
+                self.gathers[piece.key] = self.gathers.get(piece.key, Fraction(0)) + cm
+        if one.meeting == "deeper armhole":
+            # The sleeve's top lies along both sides of the armhole.
+            self.lengthen(places.ARMHOLE, Length(cm / 2))
+
+    def bell(self, one: BellSleeve) -> None:
+        """One bell for each sleeve."""
+        for address, _, section in places.places_of(self.pattern, self.size, SLEEVE):
+            over = one.over.in_cm(self.gauges.rows_per_cm(section.fabric)[1])
+            bell = Bell(one.edge.in_cm(1), over)
+            if self.bells.setdefault(address, bell) != bell:
+                raise KindError("Two different bells are given for the sleeve; keep one of them.")
+
+    def edge(self, one: OtherEdge) -> None:
+        """Another edge for every piece it is named for."""
+        for key in _edged_pieces(self.pattern, self.size, one.where.strip()):
+            if self.edges.setdefault(key, one) != one:
+                raise KindError(
+                    f"Two different edges are given for the {self.size.piece(key).title.lower()}; "
+                    "keep one of them."
+                )
+
+    def height(self, one: OtherHeight) -> None:
+        """Body and sleeves by their share of the body height, as far as the pattern has them."""
+        proposed = for_height(one.change.in_cm(1))
+        known = places.parts_of(self.size)
+        for part, cm in ((BODY, proposed.body_cm), (SLEEVE, proposed.sleeve_cm)):
+            if part in known:
+                self.lengthen(part, Length(cm))
+
+    def in_panels(self, one: WorkedInHalves | WorkedInPanels) -> None:
+        """So many panels for the pieces named, or for all that may be parted."""
+        for key in one.pieces or tuple(p.key for p in self.size.pieces if p.may_be_halved):
+            piece = self.size.piece(key)
+            if not piece.may_be_halved:
+                raise KindError(f"The {piece.title.lower()} cannot be worked in panels.")
+            if self.panels.setdefault(key, one.panels) != one.panels:
+                raise KindError(
+                    f"The {piece.title.lower()} is given in two halves and in three panels; "
+                    "keep one of them."
+                )
 
 
-def _halves(size: Size, alterations: Sequence[AnyAlteration]) -> frozenset[str]:
-    keys: set[str] = set()
-    for one in alterations:
-        if isinstance(one, WorkedInHalves):
-            keys |= set(one.pieces) or {p.key for p in size.pieces if p.may_be_halved}
-    return frozenset(keys)
+def _edged_pieces(pattern: Pattern, size: Size, where: str) -> Iterator[str]:
+    found = [
+        piece.key for piece in size.pieces if where in (piece.key, piece.sections[0].part) and where
+    ]
+    if not found:
+        named = [piece.sections[0].part for piece in size.pieces if piece.sections[0].part]
+        known = ", ".join(dict.fromkeys([*named, *(piece.key for piece in size.pieces)]))
+        raise KindError(f"{pattern.name} has no edge “{where[:60]}”; choose one of {known}.")
+    yield from found

@@ -21,7 +21,8 @@ from alterations.kinds import (
 from alterations.measures import measure
 from alterations.panels import panels_of
 from alterations.pattern import Pattern, number_at
-from alterations.recalculate import Result, net_metres, recalculate
+from alterations.amounts import net_metres
+from alterations.recalculate import Result, recalculate
 from alterations.rounding import round_half_up, to_step
 from alterations.stitches import knitted, schedule_of, stitches_in
 from alterations.units import parse_length
@@ -224,7 +225,7 @@ REFUSED: list[tuple[list[AnyAlteration], type[AlterationsError], str]] = [
     ([BodyLength(parse_length("-60 cm"))], KindError, "none of its 104 rows would be left"),
     ([COTTON, YarnSwap("Fennimoor Plain")], KindError, "Two main yarns"),
     ([TAPERED, SleeveWidth(parse_length("21 cm"))], KindError, "Two different widths"),
-    ([WorkedInHalves(("sleeve",))], KindError, "cannot be worked in halves"),
+    ([WorkedInHalves(("sleeve",))], KindError, "cannot be worked in panels"),
     ([WorkedInHalves(("hood",))], PatternError, "no piece"),
     ([FreeNote("x")] * 61, KindError, "at most 60"),
 ]

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from alterations.errors import UnitError
-from alterations.kinds import exactly
+from alterations.plainfields import exactly
 from alterations.units import Length, parse_length, parse_number, show_cm, show_in
 
 READ = [

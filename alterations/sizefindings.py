@@ -1,0 +1,103 @@
+"""What changes its size without being asked to, or by very much: measurements against the base."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from alterations.finding import Finding
+from alterations.gauge import Gauge
+from alterations.kinds import OtherEdge, OtherHeight
+from alterations.measures import finished
+from alterations.pattern import Piece
+from alterations.places import led_place, stretch_above
+from alterations.recalculate import Result
+from alterations.rounding import nearest_even
+from alterations.units import show_cm
+
+NOTICEABLE_CM = Fraction(2)
+GREAT_CHANGE_CM = Fraction(30)
+TENTH = Fraction(1, 10)
+
+
+def size_findings(result: Result) -> Iterator[Finding]:
+    """Kept counts, great changes, edges that lengthen the garment, proposals to be measured."""
+    yield from _kept_counts(result)
+    yield from _great(result)
+    yield from _deeper_edges(result)
+    if any(isinstance(one, OtherHeight) for one in result.alterations):
+        yield Finding(
+            "height",
+            "note",
+            "Lengths for a taller or shorter wearer are a starting value from the proportions of "
+            "the body; measuring the wearer beats it.",
+        )
+
+
+def _kept_counts(result: Result) -> Iterator[Finding]:
+    if not result.keeps_counts or not result.before.measures:
+        return
+    before, after = result.before.measures[0], result.after.measures[0]
+    change = after.cm - before.cm
+    if abs(change) < NOTICEABLE_CM:
+        return
+    sign = "+" if change > 0 else "−"
+    yield Finding(
+        "size",
+        "warning",
+        f"{before.title}: {show_cm(after.cm, TENTH)} cm instead of {show_cm(before.cm, TENTH)} cm "
+        f"({sign}{show_cm(abs(change), TENTH)} cm), because the counts were kept at another gauge. "
+        f"{_other_size(result, before.cm)}",
+    )
+
+
+def _other_size(result: Result, wanted: Fraction) -> str:
+    """Which size's counts give the wanted measurement at the gauge worked in."""
+    gauge: Gauge = result.after.gauge
+    sizes = result.pattern.sizes
+    widths = [finished(result.pattern, size, gauge)[0].cm for size in sizes]
+    at = min(range(len(sizes)), key=lambda i: abs(widths[i] - wanted))
+    if sizes[at].name == result.before.size.name:
+        return "No other size of the pattern comes closer."
+    return (
+        f"The counts of size {sizes[at].name} would give {show_cm(widths[at], TENTH)} cm at this "
+        "gauge."
+    )
+
+
+def _great(result: Result) -> Iterator[Finding]:
+    for before, after in zip(result.before.measures, result.after.measures, strict=True):
+        if abs(after.cm - before.cm) > GREAT_CHANGE_CM:
+            yield Finding(
+                "great",
+                "warning",
+                f"{before.title} changes from {show_cm(before.cm)} cm to {show_cm(after.cm)} cm. "
+                "Is the unit right?",
+            )
+
+
+def _deeper_edges(result: Result) -> Iterator[Finding]:
+    """Asks whether the rows above a deeper edge should shrink by as much."""
+    for key, edge in result.wish.edges.items():
+        piece, base = result.after.size.piece(key), result.before.size.piece(key)
+        asked = [one for one in result.alterations if isinstance(one, OtherEdge)]
+        keeps = any(one.keeps_length and one.where in (key, base.sections[0].part) for one in asked)
+        per_cm = result.gauges.rows_per_cm(edge.fabric)[1]
+        deeper = piece.sections[0].rows_seen / per_cm - result.gauges.rows_cm(base.sections[0])
+        rows = nearest_even(abs(deeper) * result.after.gauge.rows_per_cm)
+        if _has_rows_of_its_own(result, base) and not keeps and rows:
+            way, deed = ("longer", "fewer") if deeper > 0 else ("shorter", "more")
+            yield Finding(
+                "length",
+                "note",
+                f"{piece.title}: with this {base.sections[0].title.lower()} the piece becomes "
+                f"{show_cm(abs(deeper), TENTH)} cm {way}; work {rows} {deed} rows above it to keep "
+                "the length.",
+                key,
+            )
+
+
+def _has_rows_of_its_own(result: Result, piece: Piece) -> bool:
+    """Whether the rows above the edge are this piece's own and follow no other's."""
+    above = stretch_above(piece)
+    if above is None:
+        return False
+    return led_place(result.pattern, result.before.size, above)[1].key == piece.key

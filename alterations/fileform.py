@@ -13,7 +13,8 @@ is worked in two halves.
   sizes                names of the sizes, as ["1", "2", "3"]
   to_fit_cm            the body each size fits, in cm
   even_rows            true where rows must be even (the carriage comes back to its side)
-  series, note, audience ("adult" or "child"), making_up     may be left out
+  series, note, audience ("adult" or "child"), garment ("tunic", "robe" …: some kinds call for a
+                       caution), making_up     may be left out
 
   [fabrics.KEY]        the first fabric is the main one
   title, stitches, rows, basis ("10cm", "4in" or "nominal")

@@ -13,9 +13,8 @@ from alterations.pattern import Piece, Section
 from alterations.recalculate import Garment, Result
 from alterations.rounding import round_half_up
 from alterations.stitches import schedule_of
-from alterations.units import show_cm
+from alterations.units import ShownIn, show_length
 
-TENTH = Fraction(1, 10)
 _ONE = {"rows": "row", "stitches": "stitch", "balls": "ball"}
 
 
@@ -37,18 +36,20 @@ class Line:
     note: str = ""
 
 
-def lines(result: Result) -> tuple[Line, ...]:
-    """Every number that changed: sections of the pieces, measurements, yarn."""
-    return (*_merged(list(_sections(result))), *_measures(result), *_yarn(result))
+def lines(result: Result, shown_in: ShownIn = "cm") -> tuple[Line, ...]:
+    """Every number that changed: sections of the pieces, measurements, yarn; lengths in cm (to a
+    tenth), in inches (to the quarter) or in both."""
+    sections = list(_sections(result, shown_in))
+    return (*_merged(sections), *_measures(result, shown_in), *_yarn(result))
 
 
-def _sections(result: Result) -> Iterator[tuple[str, Line]]:
+def _sections(result: Result, shown_in: ShownIn) -> Iterator[tuple[str, Line]]:
     """Title of the piece and the line, piece by piece, bottom to top."""
     for base, made in zip(result.before.size.pieces, result.after.size.pieces, strict=True):
         if base.panels != made.panels:
             yield base.title, _panels(made)
         for index, (old, new) in enumerate(paired(base, made)):
-            numbers = tuple(_numbers(result, old, new, is_first=index == 0))
+            numbers = tuple(_numbers(result, old, new, shown_in, is_first=index == 0))
             edge = _edge(base, made, new) if index == 0 else ""
             note = edge or _schedule(old, new)
             if numbers or note:
@@ -73,18 +74,20 @@ def _and(names: list[str]) -> str:
     return f"{', '.join([head, *tail[:-1]])} and {tail[-1]}"
 
 
-def _numbers(result: Result, old: Section, new: Section, *, is_first: bool) -> Iterator[Number]:
+def _numbers(
+    result: Result, old: Section, new: Section, shown_in: ShownIn, *, is_first: bool
+) -> Iterator[Number]:
     before = fabric_gauge(result.pattern, old.fabric, result.before.gauge)
     after = fabric_gauge(result.pattern, new.fabric, result.after.gauge)
     if is_first and old.start != new.start:
         yield _count(old.start, new.start, "stitches cast on")
     if old.rows != new.rows:
         yield _count(old.rows, new.rows, "rows")
-        yield _length(height_cm(old, before), height_cm(new, after))
+        yield _length(height_cm(old, before), height_cm(new, after), shown_in)
     if old.end != new.end and old.shape != "straight":
         yield _count(old.end, new.end, "stitches")
         if old.end and new.end:
-            yield _length(width_cm(old, before), width_cm(new, after))
+            yield _length(width_cm(old, before), width_cm(new, after), shown_in)
 
 
 def _count(old: int, new: int, unit: str) -> Number:
@@ -100,15 +103,11 @@ def _counted(count: int, unit: str) -> str:
     return " ".join([str(count), one, *rest])
 
 
-def _length(old: Fraction, new: Fraction) -> Number:
-    change = new - old
-    shown = show_cm(abs(change), TENTH)
-    sign = "+" if change > 0 else "−"
-    return Number(
-        f"{show_cm(old, TENTH)} cm",
-        f"{show_cm(new, TENTH)} cm",
-        f"{sign}{shown} cm" if shown != "0" else "",
-    )
+def _length(old: Fraction, new: Fraction, shown_in: ShownIn) -> Number:
+    before, after = show_length(old, shown_in), show_length(new, shown_in)
+    change = show_length(abs(new - old), shown_in)
+    sign = "+" if new > old else "−"
+    return Number(before, after, f"{sign}{change}" if before != after else "")
 
 
 def _schedule(old: Section, new: Section) -> str:
@@ -146,9 +145,9 @@ def _above_edge(panel: Piece) -> int:
     return next(across, panel.cast_on)
 
 
-def _measures(result: Result) -> Iterator[Line]:
+def _measures(result: Result, shown_in: ShownIn) -> Iterator[Line]:
     for before, after in zip(result.before.measures, result.after.measures, strict=True):
-        number = _length(before.cm, after.cm)
+        number = _length(before.cm, after.cm, shown_in)
         if number.base != number.made:
             yield Line(before.title, (number,))
 

@@ -245,6 +245,7 @@ class Pattern:
     series: str = ""
     note: str = ""
     audience: str = "adult"
+    garment: str = ""
     even_rows: bool = True
     machine: Machine | None = None
     follows: tuple[Follow, ...] = ()

@@ -103,6 +103,7 @@ def _pattern(top: Table) -> Pattern:
         series=head.text("series", default=""),
         note=head.text("note", default=""),
         audience=head.choice("audience", ("adult", "child"), "adult"),
+        garment=head.text("garment", default=""),
         even_rows=head.truth("even_rows", default=True),
         making_up=head.text("making_up", default=""),
         fabrics=fabrics,

@@ -40,6 +40,7 @@ def _head(pattern: Pattern) -> Iterator[str]:
     yield f"designer = {text(pattern.designer)}"
     yield from _given("series", pattern.series)
     yield f"audience = {text(pattern.audience)}"
+    yield from _given("garment", pattern.garment)
     yield f"sizes = [{', '.join(text(size.name) for size in pattern.sizes)}]"
     fits = [size.to_fit_cm for size in pattern.sizes if size.to_fit_cm is not None]
     if len(fits) == len(pattern.sizes):

@@ -10,6 +10,7 @@ from alterations.errors import UnitError
 from alterations.rounding import Exact, exact, round_half_up, to_step
 
 Unit = Literal["cm", "in", "rows"]
+ShownIn = Literal["cm", "in", "both"]
 
 CM_PER_INCH = Fraction("2.54")
 LONGEST_CM = Fraction(300)  # no garment part is longer than a tall person with a train
@@ -184,6 +185,18 @@ def show_in(cm: Exact) -> str:
     '42'
     """
     return _quarters(to_step(inches(cm), Fraction(1, 4)))
+
+
+def show_length(cm: Exact, shown_in: ShownIn = "cm", step: Fraction = Fraction(1, 10)) -> str:
+    """Centimetres with their unit: in cm, in inches to the quarter, or in both.
+
+    >>> show_length(Fraction("63.14")), show_length(Fraction("63.14"), "both")
+    ('63.1 cm', '63.1 cm (24¾ in)')
+    """
+    if shown_in == "in":
+        return f"{show_in(cm)} in"
+    in_cm = f"{show_cm(cm, step)} cm"
+    return f"{in_cm} ({show_in(cm)} in)" if shown_in == "both" else in_cm
 
 
 def spell(length: Length) -> str:

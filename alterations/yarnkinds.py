@@ -11,6 +11,7 @@ from alterations.plainfields import (
     Plain,
     gauge_from,
     gauge_to,
+    is_yes,
     needed,
     number,
     one_of,
@@ -87,7 +88,8 @@ def _check_ball(yarn: object, grams: Fraction | None, metres: Fraction | None) -
 class YarnSwap:
     """Another yarn, perhaps with its own gauge, keeping the measurements or the counts.
 
-    The gauge is given as it is (gauge) or by what was counted in a swatch (swatch).
+    The gauge is given as it is (gauge) or by what was counted in a swatch (swatch). is_raised says
+    that the yarn is brushed or fuzzy.
     """
 
     name: str
@@ -97,6 +99,7 @@ class YarnSwap:
     keep: Keep = "measurements"
     swatch: Swatch | None = None
     fibre: str = ""
+    is_raised: bool = False
     kind: ClassVar[str] = "yarn_swap"
 
     def __post_init__(self) -> None:
@@ -130,12 +133,14 @@ class YarnSwap:
             fields["ball_metres"] = str(self.ball_metres)
         if self.fibre:
             fields["fibre"] = self.fibre
+        if self.is_raised:
+            fields["raised"] = "yes"
         return {**fields, **(self.swatch.plain() if self.swatch else {})}
 
     @classmethod
     def from_plain(cls, fields: Mapping[str, str]) -> Self:
-        """Reads name, keep, ball_grams, ball_metres, stitches, rows, basis, fibre and the fields
-        of a swatch; only name is needed."""
+        """Reads name, keep, ball_grams, ball_metres, stitches, rows, basis, fibre, raised and the
+        fields of a swatch; only name is needed."""
         return cls(
             name=needed(fields, "name", "the name of the yarn"),
             ball_grams=number(fields, "ball_grams", "grams of one ball"),
@@ -144,6 +149,7 @@ class YarnSwap:
             keep=fields.get("keep") or "measurements",  # type: ignore[arg-type]
             swatch=swatch_from(fields),
             fibre=fields.get("fibre", "").strip(),
+            is_raised=is_yes(fields, "raised"),
         )
 
 

@@ -10,15 +10,27 @@ from django.db import transaction
 
 from alterations import patternfile
 from alterations.caption import caption
+from alterations.cautions import CLOSING, Caution
 from alterations.errors import AlterationsError
+from alterations.finding import Finding
 from alterations.findings import findings
+from alterations.garmentcautions import cautions_of
 from alterations.gauge import Gauge
-from alterations.kinds import AnyAlteration, FreeNote, YarnSwap, from_plain, to_plain
+from alterations.kinds import (
+    AnyAlteration,
+    Extra,
+    FreeNote,
+    StrandsTogether,
+    YarnSwap,
+    from_plain,
+    to_plain,
+)
 from alterations.lines import Line, lines
 from alterations.pattern import Pattern
 from alterations.recalculate import Result, recalculate
 from alterations.records.models import PatternVersion, Sheet
 from alterations.tables import Table, size_table
+from alterations.units import ShownIn
 
 KEPT_PATTERNS = 64
 
@@ -30,10 +42,21 @@ class Summary:
     size_name: str
     lines: tuple[Line, ...]
     notes: tuple[str, ...]
-    findings: tuple[str, ...]
+    findings: tuple[Finding, ...]
+    cautions: tuple[Caution, ...]
     yarn: str
     tool: str
     trouble: str = ""
+    closing: str = CLOSING
+
+
+@dataclass(frozen=True)
+class Knitter:
+    """What a knitter works with: her own swatch, the needles on her bed, or hand needles."""
+
+    swatch: Gauge | None = None
+    needles: int | None = None
+    by_hand: bool = False
 
 
 def pattern_of(version: PatternVersion) -> Pattern:
@@ -63,10 +86,16 @@ def gauge_of(sheet: Sheet) -> Gauge | None:
     return Gauge(Fraction(sheet.swatch_stitches), Fraction(sheet.swatch_rows))
 
 
+def knitter_of(sheet: Sheet) -> Knitter:
+    """Her swatch and her bed, as far as the sheet tells them."""
+    by_hand = sheet.tool == Sheet.Tool.NEEDLES
+    return Knitter(gauge_of(sheet), None if by_hand else sheet.machine_needles, by_hand)
+
+
 def result_of(sheet: Sheet) -> Result:
     """The recalculated garment; raises AlterationsError where it cannot be changed so."""
     return recalculated(
-        pattern_of(sheet.version), sheet.size_name, alterations_of(sheet), gauge_of(sheet)
+        pattern_of(sheet.version), sheet.size_name, alterations_of(sheet), knitter_of(sheet)
     )
 
 
@@ -74,15 +103,37 @@ def recalculated(
     pattern: Pattern,
     size_name: str,
     alterations: Sequence[AnyAlteration],
-    swatch: Gauge | None,
+    knitter: Knitter,
 ) -> Result:
     """A knitter's garment; raises AlterationsError where the pattern cannot be changed so.
 
     Her own swatch counts where she used another yarn without a gauge of its own; with the
-    pattern's yarn she knitted the pattern's counts.
+    pattern's yarn she knitted the pattern's counts, and her swatch is what her own figures are
+    compared with.
     """
-    swapped = any(isinstance(one, YarnSwap) for one in alterations)
-    return recalculate(pattern, size_name, alterations, gauge=swatch if swapped else None)
+    swapped = any(isinstance(one, YarnSwap | StrandsTogether) for one in alterations)
+    return recalculate(
+        pattern,
+        size_name,
+        alterations,
+        gauge=knitter.swatch if swapped else None,
+        needles=knitter.needles,
+        by_hand=knitter.by_hand,
+        measured=knitter.swatch,
+    )
+
+
+def notes_of(alterations: Sequence[AnyAlteration]) -> tuple[str, ...]:
+    """What no number says, in the knitter's own words: parts added or left out, free notes."""
+    return tuple(_note(one) for one in alterations if isinstance(one, Extra | FreeNote))
+
+
+def _note(one: Extra | FreeNote) -> str:
+    if isinstance(one, FreeNote):
+        return one.text
+    deed = "added" if one.is_added else "left out"
+    named = f"{one.part.capitalize()} {deed}"
+    return f"{named}: {one.words}" if one.words else f"{named}."
 
 
 def caption_of(sheet: Sheet) -> str:
@@ -93,24 +144,25 @@ def caption_of(sheet: Sheet) -> str:
         return f"Size {sheet.size_name}"
 
 
-def summary_of(sheet: Sheet) -> Summary:
+def summary_of(sheet: Sheet, shown_in: ShownIn = "both") -> Summary:
     """Everything a page says about a sheet; trouble is a sentence, never an exception."""
     alterations = alterations_of(sheet)
-    notes = tuple(one.text for one in alterations if isinstance(one, FreeNote))
     shown: tuple[Line, ...] = ()
-    looked_at: tuple[str, ...] = ()
+    looked_at: tuple[Finding, ...] = ()
+    careful: tuple[Caution, ...] = ()
     trouble = ""
     try:
         result = result_of(sheet)
-        shown = lines(result)
-        looked_at = tuple(one.sentence for one in findings(result))
+        shown, looked_at = lines(result, shown_in), findings(result)
+        careful = cautions_of(result)
     except AlterationsError as error:
         trouble = str(error)
     return Summary(
         size_name=sheet.size_name,
         lines=shown,
-        notes=notes,
+        notes=notes_of(alterations),
         findings=looked_at,
+        cautions=careful,
         yarn=_yarn(sheet, alterations),
         tool=_tool(sheet),
         trouble=trouble,
@@ -118,7 +170,7 @@ def summary_of(sheet: Sheet) -> Summary:
 
 
 def _yarn(sheet: Sheet, alterations: Sequence[AnyAlteration]) -> str:
-    other = [one.name for one in alterations if isinstance(one, YarnSwap)]
+    other = [one.name for one in alterations if isinstance(one, YarnSwap | StrandsTogether)]
     return other[0] if other else pattern_of(sheet.version).yarn.name
 
 

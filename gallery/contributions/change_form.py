@@ -1,202 +1,114 @@
-"""What was changed: one group of fields for each kind, read into the library's own classes."""
+"""What was changed: groups of fields, read into the library's own classes."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Any
 
-from django import forms
-from django.utils.text import format_lazy
+from django.forms import BoundField
 from django.utils.translation import gettext_lazy
 
 from alterations.errors import AlterationsError
-from alterations.kinds import (
-    LONGEST_NAME,
-    LONGEST_NOTE,
-    AnyAlteration,
-    BodyLength,
-    FreeNote,
-    SleeveLength,
-    SleeveWidth,
-    YarnSwap,
-)
-from alterations.measures import finished, measure
+from alterations.kinds import AnyAlteration
 from alterations.pattern import Pattern
-from alterations.units import Length, parse_length
-from gallery.contributions.fields import NumberField
+from gallery.contributions import making_groups as making
+from gallery.contributions.change_fields import ChoiceOf
+from gallery.contributions.change_groups import Asked, Group, anything_else, groups_for
 from gallery.contributions.forms import SendingForm
-from gallery.contributions.writing import refuse_control_characters, refuse_control_in_lines
 
-LONGER, SHORTER = "longer", "shorter"
-WRIST, WIDER, NARROWER = "wrist", "wider", "narrower"
-UNITS = [("cm", gettext_lazy("cm")), ("in", gettext_lazy("inches"))]
-WAYS = [(LONGER, gettext_lazy("longer by")), (SHORTER, gettext_lazy("shorter by"))]
-WIDTHS = [
-    (WRIST, gettext_lazy("the new width is")),
-    (WIDER, gettext_lazy("wider by")),
-    (NARROWER, gettext_lazy("narrower by")),
-]
-KEEPS = [
-    ("measurements", gettext_lazy("the measurements (other stitch and row counts)")),
-    ("counts", gettext_lazy("the pattern's stitch and row counts")),
-]
+SHOWN_IN = "shown_in"
+UNITS = [("cm", gettext_lazy("centimetres")), ("in", gettext_lazy("inches"))]
 
 
-class AmountField(forms.CharField):
-    """An amount as typed; the library reads it, with its unit if one was written."""
+@dataclass(frozen=True)
+class ShownRow:
+    """Fields beside each other on the page."""
 
-    def __init__(self, example: str) -> None:
-        super().__init__(
-            label=gettext_lazy("How much"),
-            required=False,
-            max_length=40,
-            widget=forms.TextInput(attrs={"inputmode": "text", "autocomplete": "off"}),
-            help_text=format_lazy("{} {}", gettext_lazy("For example"), example),
-            validators=[refuse_control_characters],
-        )
+    lead: Any
+    fields: tuple[BoundField, ...]
 
 
-class ChoiceOf(forms.ChoiceField):
-    """A short list whose first line holds where nothing was chosen."""
+@dataclass(frozen=True)
+class ShownGroup:
+    """One group on the page."""
 
-    def __init__(self, label: Any, choices: list[tuple[str, Any]]) -> None:
-        super().__init__(label=label, choices=choices, required=False)
-        self.first = choices[0][0]
+    title: Any
+    rows: tuple[ShownRow, ...]
+    is_open: bool
 
-    def clean(self, value: Any) -> str:
-        return super().clean(value) or self.first
+
+@dataclass(frozen=True)
+class Section:
+    """Groups under one heading."""
+
+    heading: str
+    groups: tuple[ShownGroup, ...]
 
 
 class ChangesForm(SendingForm):
     """Everything a knitter may have changed; a group left empty is nothing changed there."""
 
-    body_length_way = ChoiceOf(gettext_lazy("The body is"), WAYS)
-    body_length_amount = AmountField("5")
-    body_length_unit = ChoiceOf(gettext_lazy("In"), [*UNITS, ("rows", gettext_lazy("rows"))])
-    sleeve_length_way = ChoiceOf(gettext_lazy("The sleeves are"), WAYS)
-    sleeve_length_amount = AmountField("4")
-    sleeve_length_unit = ChoiceOf(gettext_lazy("In"), [*UNITS, ("rows", gettext_lazy("rows"))])
-    sleeve_width_way = ChoiceOf(gettext_lazy("Round the wrist"), WIDTHS)
-    sleeve_width_amount = AmountField("22,5")
-    sleeve_width_unit = ChoiceOf(gettext_lazy("In"), UNITS)
-    yarn_name = forms.CharField(
-        label=gettext_lazy("Name of the yarn"),
-        required=False,
-        max_length=LONGEST_NAME,
-        validators=[refuse_control_characters],
-    )
-    yarn_ball_grams = NumberField(
-        label=gettext_lazy("Grams in one ball"), example="50", least="1", most="2000", places=1
-    )
-    yarn_ball_metres = NumberField(
-        label=gettext_lazy("Metres in one ball"), example="120", least="1", most="9000", places=1
-    )
-    yarn_stitches = NumberField(
-        label=gettext_lazy("Stitches in 10 cm"), example="21", least="2", most="200", places=1
-    )
-    yarn_rows = NumberField(
-        label=gettext_lazy("Rows in 10 cm"), example="28", least="2", most="200", places=1
-    )
-    yarn_keep = ChoiceOf(gettext_lazy("You kept"), KEEPS)
-    free_note = forms.CharField(
-        label=gettext_lazy("What else you changed"),
-        required=False,
-        max_length=LONGEST_NOTE,
-        widget=forms.Textarea(attrs={"rows": 4}),
-        validators=[refuse_control_in_lines],
-    )
-
     def __init__(self, *args: Any, pattern: Pattern, size_name: str, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.pattern, self.size_name = pattern, size_name
-        self.alterations: tuple[AnyAlteration, ...] = ()
+        self.groups: tuple[Group, ...] = (
+            *groups_for(pattern),
+            *making.edge_groups(pattern),
+            *making.yarn_groups(),
+            *making.making_groups(pattern),
+            *making.counted_groups(pattern),
+            anything_else(),
+        )
+        self.fields.update(making.all_fields(self.groups))
+        self.fields[SHOWN_IN] = ChoiceOf(gettext_lazy("Show lengths in"), UNITS)
+        self._read_from: list[tuple[AnyAlteration, Group]] = []
+
+    @property
+    def alterations(self) -> tuple[AnyAlteration, ...]:
+        """What was changed, in the order of the page."""
+        return tuple(alteration for alteration, _ in self._read_from)
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}
-        self.alterations = tuple(self._read())
+        self._read_from = list(self._read())
         return cleaned
 
-    def field_of(self, kind: str) -> str:
-        """The field beside which a refusal of that kind is shown."""
-        return _FIELD_OF.get(kind, "free_note")
+    def field_of(self, alteration: AnyAlteration | None) -> str:
+        """The field beside which a refusal of that alteration is shown."""
+        for known, group in self._read_from:
+            if known == alteration:
+                return group.error_field
+        return "free_note"
 
-    def _read(self) -> Iterator[AnyAlteration]:
-        for kind, read in _READERS.items():
-            field = self.field_of(kind)
-            if any(name in self.errors for name in self.fields if name.startswith(_STEM[kind])):
+    def _read(self) -> Iterator[tuple[AnyAlteration, Group]]:
+        for group in self.groups:
+            if any(name in self.errors for name in group.fields):
                 continue
+            asked = Asked(self.cleaned_data, self.pattern, self.size_name)
             try:
-                found = read(self)
+                found = group.read(asked)
             except AlterationsError as error:
-                self.add_error(field, str(error))
+                self.add_error(group.error_field, str(error))
             else:
-                yield from [found] if found else []
+                yield from [(found, group)] if found else []
 
-    def _length(self, stem: str) -> Length | None:
-        """The amount of one group, below zero where it says shorter or narrower."""
-        text = self.cleaned_data[f"{stem}_amount"].strip()
-        if not text:
-            return None
-        length = parse_length(text, self.cleaned_data[f"{stem}_unit"], signed=False)
-        if not length.amount:
-            return None
-        is_less = self.cleaned_data[f"{stem}_way"] in (SHORTER, NARROWER)
-        return Length(-length.amount, length.unit) if is_less else length
+    def open_groups(self, told: set[str]) -> set[str]:
+        """The stems of groups that hold something or have a mistake, and so stay open."""
+        wrong = set(self.errors)
+        return {
+            group.stem
+            for group in self.groups
+            if any(name in wrong or name in told - group.quiet for name in group.fields)
+            or any(name in told for name in group.quiet if name.endswith(("_count", "_kind")))
+        }
 
-    def _body(self) -> BodyLength | None:
-        change = self._length("body_length")
-        return BodyLength(change) if change else None
-
-    def _sleeves(self) -> SleeveLength | None:
-        change = self._length("sleeve_length")
-        return SleeveLength(change) if change else None
-
-    def _wrist(self) -> SleeveWidth | None:
-        width = self._length("sleeve_width")
-        if self.cleaned_data["sleeve_width_way"] == WRIST:
-            text = self.cleaned_data["sleeve_width_amount"].strip()
-            unit = self.cleaned_data["sleeve_width_unit"]
-            return SleeveWidth(parse_length(text, unit, signed=False)) if text else None
-        if width is None:
-            return None
-        SleeveWidth(Length(abs(width.amount), width.unit))  # refuses rows, in its own words
-        if self.size_name not in self.pattern.size_names:
-            return None  # the missing size has its own sentence
-        base = measure(finished(self.pattern, self.pattern.size(self.size_name)), "wrist")
-        return SleeveWidth(Length(base + width.in_cm(1), "cm"))
-
-    def _yarn(self) -> YarnSwap | None:
-        told = ("name", "ball_grams", "ball_metres", "stitches", "rows")
-        fields = {name: self.cleaned_data.get(f"yarn_{name}") for name in told}
-        if not any(fields.values()):
-            return None
-        plain = {name: str(value) for name, value in fields.items() if value}
-        return YarnSwap.from_plain({**plain, "keep": self.cleaned_data["yarn_keep"]})
-
-    def _note(self) -> FreeNote | None:
-        text = self.cleaned_data["free_note"]
-        return FreeNote(text.replace("\r\n", "\n")) if text.strip() else None
-
-
-_READERS: dict[str, Callable[[ChangesForm], AnyAlteration | None]] = {
-    BodyLength.kind: ChangesForm._body,
-    SleeveLength.kind: ChangesForm._sleeves,
-    SleeveWidth.kind: ChangesForm._wrist,
-    YarnSwap.kind: ChangesForm._yarn,
-    FreeNote.kind: ChangesForm._note,
-}
-_STEM = {
-    BodyLength.kind: "body_length",
-    SleeveLength.kind: "sleeve_length",
-    SleeveWidth.kind: "sleeve_width",
-    YarnSwap.kind: "yarn_",
-    FreeNote.kind: "free_note",
-}
-_FIELD_OF = {
-    BodyLength.kind: "body_length_amount",
-    SleeveLength.kind: "sleeve_length_amount",
-    SleeveWidth.kind: "sleeve_width_amount",
-    YarnSwap.kind: "yarn_name",
-    FreeNote.kind: "free_note",
-}
-GROUPS = tuple(_STEM.values())
-# Lists with a first line chosen beforehand: they tell nothing by themselves.
-NEVER_TELLING = {f"{stem}_{part}" for stem in (*GROUPS, "yarn") for part in ("way", "unit", "keep")}
+    def sections(self, told: set[str]) -> list[Section]:
+        """The page: headings with their groups, what was told standing open."""
+        opened = self.open_groups(told)
+        found: dict[str, list[ShownGroup]] = {}
+        for group in self.groups:
+            rows = tuple(
+                ShownRow(row.lead, tuple(self[name] for name in row.names)) for row in group.rows
+            )
+            shown = ShownGroup(group.title, rows, group.stem in opened)
+            found.setdefault(str(group.heading), []).append(shown)
+        return [Section(heading, tuple(groups)) for heading, groups in found.items()]

@@ -12,6 +12,7 @@ from alterations.gauge import Gauge
 from alterations.measures import finished
 from alterations.pattern import Pattern
 from alterations.records.models import Sheet
+from alterations.records.store import Knitter
 from alterations.units import show_cm, show_in
 from gallery.contributions.fields import NumberField, PicturesField
 from gallery.contributions.models import Contribution, Photo
@@ -135,10 +136,16 @@ class GarmentForm(SendingForm):
         return cleaned
 
     @property
-    def gauge(self) -> Gauge | None:
-        """Her own swatch, if she gave one."""
-        stitches, rows = self.cleaned_data["swatch_stitches"], self.cleaned_data["swatch_rows"]
-        return Gauge(Fraction(stitches), Fraction(rows)) if stitches and rows else None
+    def knitter(self) -> Knitter:
+        """Her own swatch and her bed, as far as she told them."""
+        given = self.cleaned_data
+        stitches, rows = given["swatch_stitches"], given["swatch_rows"]
+        needles = given["machine_needles"]
+        return Knitter(
+            swatch=Gauge(Fraction(stitches), Fraction(rows)) if stitches and rows else None,
+            needles=int(needles) if needles else None,
+            by_hand=given["tool"] == Sheet.Tool.NEEDLES,
+        )
 
 
 class WordsForm(SendingForm):

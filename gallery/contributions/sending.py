@@ -11,7 +11,7 @@ from django.utils.datastructures import MultiValueDict
 from alterations.pattern import Pattern
 from alterations.records import store
 from gallery.consent.texts import current_texts
-from gallery.contributions.change_form import GROUPS, NEVER_TELLING, ChangesForm
+from gallery.contributions.change_form import SHOWN_IN, ChangesForm, Section
 from gallery.contributions.drafts import Draft
 from gallery.contributions.forms import (
     TOOLS,
@@ -106,11 +106,17 @@ class Sending:
         """Recalculate size and changes; what the library refuses is said beside its field."""
         if self.garment.errors or self.changes.errors:
             return False
-        size, gauge = self.garment.cleaned_data["size"], self.garment.gauge
+        given, told = self.garment.cleaned_data, self.changes.alterations
         try:
-            self.worked_out = work_out(self.pattern, size, self.changes.alterations, gauge)
+            self.worked_out = work_out(
+                self.pattern,
+                given["size"],
+                told,
+                self.garment.knitter,
+                self.changes.cleaned_data[SHOWN_IN],
+            )
         except RefusedError as refused:
-            self.changes.add_error(self.changes.field_of(refused.kind), str(refused))
+            self.changes.add_error(self.changes.field_of(refused.alteration), str(refused))
         return self.worked_out is not None
 
     def typed_so_far(self) -> dict[str, str]:
@@ -137,9 +143,16 @@ class Sending:
     @property
     def open_groups(self) -> set[str]:
         """The folded groups of changes that hold something, and so stay open."""
-        telling = {name for name in self.changes.fields if self.said.get(name)} - NEVER_TELLING
-        told = telling | set(self.changes.errors)
-        return {group for group in GROUPS if any(name.startswith(group) for name in told)}
+        return self.changes.open_groups(self._told)
+
+    @property
+    def change_sections(self) -> list[Section]:
+        """The changes as the page shows them."""
+        return self.changes.sections(self._told)
+
+    @property
+    def _told(self) -> set[str]:
+        return {name for name in self.changes.fields if self.said.get(name)}
 
     @property
     def tells_tools(self) -> bool:

@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import Literal
 
 from alterations.bells import BELL
+from alterations.kinds import AnyAlteration
 from alterations.pairing import paired
 from alterations.pattern import Section
 from alterations.recalculate import Result
@@ -60,9 +61,14 @@ def entered_numbers(result: Result) -> list[str]:
     of the alterations."""
     found: list[str] = []
     for one in result.alterations:
-        wish = wish_of(result.pattern, result.before.size, [one], result.gauges)
-        found += _numbers_of(wish, result)
+        found += numbers_asked(result, one)
     return list(dict.fromkeys(found))
+
+
+def numbers_asked(result: Result, alteration: AnyAlteration) -> tuple[str, ...]:
+    """The addresses of the numbers one alteration asks for."""
+    wish = wish_of(result.pattern, result.before.size, [alteration], result.gauges)
+    return tuple(_numbers_of(wish, result))
 
 
 def _numbers_of(wish: Wish, result: Result) -> Iterator[str]:

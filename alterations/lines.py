@@ -4,8 +4,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from alterations.changes import numbers_asked
 from alterations.errors import ShapingError
 from alterations.gauges import fabric_gauge
+from alterations.kinds import AnyAlteration
 from alterations.measures import height_cm, width_cm
 from alterations.pairing import paired
 from alterations.panels import panels_of
@@ -14,6 +16,7 @@ from alterations.recalculate import Garment, Result
 from alterations.rounding import round_half_up
 from alterations.stitches import schedule_of
 from alterations.units import ShownIn, show_length
+from alterations.wishes import Yarns
 
 _ONE = {"rows": "row", "stitches": "stitch", "balls": "ball"}
 
@@ -39,21 +42,35 @@ class Line:
 def lines(result: Result, shown_in: ShownIn = "cm") -> tuple[Line, ...]:
     """Every number that changed: sections of the pieces, measurements, yarn; lengths in cm (to a
     tenth), in inches (to the quarter) or in both."""
-    sections = list(_sections(result, shown_in))
+    sections = [(title, line) for _, title, line in _sections(result, shown_in)]
     return (*_merged(sections), *_measures(result, shown_in), *_yarn(result))
 
 
-def _sections(result: Result, shown_in: ShownIn) -> Iterator[tuple[str, Line]]:
-    """Title of the piece and the line, piece by piece, bottom to top."""
+def lines_of(
+    result: Result, alteration: AnyAlteration, shown_in: ShownIn = "cm"
+) -> tuple[Line, ...]:
+    """What one alteration came to in the whole garment: the lines of the numbers it asks for."""
+    if isinstance(alteration, Yarns):
+        return tuple(_yarn(result))
+    asked = numbers_asked(result, alteration)
+    places = {address.rsplit(".", 1)[0] for address in asked}
+    found = [
+        (title, line) for address, title, line in _sections(result, shown_in) if address in places
+    ]
+    return _merged(found)
+
+
+def _sections(result: Result, shown_in: ShownIn) -> Iterator[tuple[str, str, Line]]:
+    """Address, title of the piece and the line, piece by piece, bottom to top."""
     for base, made in zip(result.before.size.pieces, result.after.size.pieces, strict=True):
         if base.panels != made.panels:
-            yield base.title, _panels(made)
+            yield base.key, base.title, _panels(made)
         for index, (old, new) in enumerate(paired(base, made)):
             numbers = tuple(_numbers(result, old, new, shown_in, is_first=index == 0))
             edge = _edge(base, made, new) if index == 0 else ""
             note = edge or _schedule(old, new)
             if numbers or note:
-                yield base.title, Line(new.title.lower(), numbers, note)
+                yield f"{base.key}.{new.key}", base.title, Line(new.title.lower(), numbers, note)
 
 
 def _merged(found: list[tuple[str, Line]]) -> tuple[Line, ...]:

@@ -1,6 +1,6 @@
 """What was changed: groups of fields, read into the library's own classes."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -9,6 +9,7 @@ from django.utils.translation import gettext_lazy
 
 from alterations.errors import AlterationsError
 from alterations.kinds import AnyAlteration
+from alterations.lines import Line
 from alterations.pattern import Pattern
 from gallery.contributions import making_groups as making
 from gallery.contributions.change_fields import ChoiceOf
@@ -16,6 +17,7 @@ from gallery.contributions.change_groups import Asked, Group, anything_else, gro
 from gallery.contributions.forms import SendingForm
 
 SHOWN_IN = "shown_in"
+OfEach = Sequence[tuple[AnyAlteration, tuple[Line, ...]]]
 UNITS = [("cm", gettext_lazy("centimetres")), ("in", gettext_lazy("inches"))]
 
 
@@ -31,9 +33,11 @@ class ShownRow:
 class ShownGroup:
     """One group on the page."""
 
+    stem: str
     title: Any
     rows: tuple[ShownRow, ...]
     is_open: bool
+    lines: tuple[Line, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -79,6 +83,9 @@ class ChangesForm(SendingForm):
                 return group.error_field
         return "free_note"
 
+    def _group_of(self, alteration: AnyAlteration) -> str:
+        return next((group.stem for known, group in self._read_from if known == alteration), "")
+
     def _read(self) -> Iterator[tuple[AnyAlteration, Group]]:
         for group in self.groups:
             if any(name in self.errors for name in group.fields):
@@ -101,14 +108,17 @@ class ChangesForm(SendingForm):
             or any(name in told for name in group.quiet if name.endswith(("_count", "_kind")))
         }
 
-    def sections(self, told: set[str]) -> list[Section]:
-        """The page: headings with their groups, what was told standing open."""
+    def sections(self, told: set[str], of_each: OfEach = ()) -> list[Section]:
+        """The page: headings with their groups, what was told standing open, with what it came to
+        where that is worked out."""
         opened = self.open_groups(told)
+        came_to = {self._group_of(one): lines for one, lines in of_each}
         found: dict[str, list[ShownGroup]] = {}
         for group in self.groups:
             rows = tuple(
                 ShownRow(row.lead, tuple(self[name] for name in row.names)) for row in group.rows
             )
-            shown = ShownGroup(group.title, rows, group.stem in opened)
+            lines = came_to.get(group.stem, ())
+            shown = ShownGroup(group.stem, group.title, rows, group.stem in opened, lines)
             found.setdefault(str(group.heading), []).append(shown)
         return [Section(heading, tuple(groups)) for heading, groups in found.items()]

@@ -148,7 +148,7 @@ class Sending:
     @property
     def change_sections(self) -> list[Section]:
         """The changes as the page shows them."""
-        return self.changes.sections(self._told)
+        return self.changes.sections(self._told, self.worked_out.of_each if self.worked_out else ())
 
     @property
     def _told(self) -> set[str]:

@@ -13,7 +13,7 @@ from alterations.finding import Finding
 from alterations.findings import findings
 from alterations.garmentcautions import cautions_of
 from alterations.kinds import AnyAlteration
-from alterations.lines import Line, lines
+from alterations.lines import Line, lines, lines_of
 from alterations.pattern import Pattern
 from alterations.recalculate import Result
 from alterations.records.store import Knitter, notes_of, recalculated
@@ -41,6 +41,7 @@ class WorkedOut:
     findings: tuple[Finding, ...]
     cautions: tuple[Caution, ...]
     drawings: tuple[SafeString, ...]
+    of_each: tuple[tuple[AnyAlteration, tuple[Line, ...]], ...] = ()
     closing: str = CLOSING
 
 
@@ -66,6 +67,7 @@ def work_out(
         findings=found,
         cautions=cautions_of(result),
         drawings=tuple(_drawings(result)),
+        of_each=tuple((one, lines_of(result, one, shown_in)) for one in alterations),
     )
 
 

@@ -3,9 +3,9 @@
 from fractions import Fraction
 
 from alterations.gauge import Gauge
+from alterations.gauges import fabric_gauge
 from alterations.measures import finished, height_cm, measure
 from alterations.pattern import Pattern, Size
-from alterations.gauges import fabric_gauge
 from gallery.demo.garment import GarmentShape
 
 

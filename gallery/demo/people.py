@@ -8,7 +8,13 @@ from alterations.gauge import Gauge
 from alterations.kinds import (
     AnyAlteration,
     BodyLength,
+    BodyWidth,
+    Extra,
     FreeNote,
+    NeckDepth,
+    OtherEdge,
+    OwnFigure,
+    SleeveGirth,
     SleeveLength,
     SleeveWidth,
     WorkedInHalves,
@@ -90,7 +96,13 @@ KNITTED = (
         notes="I am tall, so the body had to be longer. It hangs beautifully.",
         email="wendeline@example.org",
     ),
-    Knitted("Hesper Quillane", "3", "indigo", (HANGER,), (longer("5 cm"),)),
+    Knitted(
+        "Hesper Quillane",
+        "3",
+        "indigo",
+        (HANGER,),
+        (longer("5 cm"), NeckDepth(parse_length("3 cm"))),
+    ),
     Knitted(
         "Marit Øslunde", "2", "undyed cream", (FLAT_TALL, CHAIR), (sleeves("-4 cm"),), email=""
     ),
@@ -128,7 +140,7 @@ KNITTED = (
         (Picture("flat", kind="png"),),
         (
             sleeves("-8 cm"),
-            FreeNote("A pocket on the left side seam, garter at its top."),
+            Extra("pocket", words="in the left side seam, garter at its top"),
         ),
     ),
     Knitted("Anneke Rietdorn", "8", "slate", (FLAT,), (longer("4 cm"), sleeves("2 cm"))),
@@ -142,7 +154,14 @@ KNITTED = (
     ),
     Knitted("Zsófi Kelemvár", "5", "sea marl", (CHAIR, DETAIL), (longer("14 rows"),)),
     Knitted("Ingibjörg Fannarsdal", "4", "oat marl", (FLAT_TALL,), allows=frozenset({FILM, NAME})),
-    Knitted("Dorothea M. Penhallick", "6", "lichen", (HANGER,), allows=frozenset({PAGES, NOTES})),
+    Knitted(
+        "Dorothea M. Penhallick",
+        "6",
+        "lichen",
+        (HANGER,),
+        (BodyWidth(parse_length("6 cm")),),
+        allows=frozenset({PAGES, NOTES}),
+    ),
     Knitted(
         "Quenby Ashgrove",
         "3",
@@ -152,7 +171,13 @@ KNITTED = (
         allows=frozenset({NOTES}),
         notes="Numbers only, please; I am shy of cameras.",
     ),
-    Knitted("The Tuesday Carriage Circle", "7", "oatmeal", (FLAT, CHAIR), (longer("6 cm"),)),
+    Knitted(
+        "The Tuesday Carriage Circle",
+        "7",
+        "oatmeal",
+        (FLAT, CHAIR),
+        (longer("6 cm"), OwnFigure("back.body", rows=126), FreeNote("Knitted in turns.")),
+    ),
     Knitted(
         "Saoirse Dunvale",
         "4",
@@ -162,7 +187,14 @@ KNITTED = (
         taken_back=ALL,
         notes="I changed my mind about the pictures.",
     ),
-    Knitted("Carmela Fiordalba", "2", "madder", (FLAT,), taken_back=frozenset({FILM})),
+    Knitted(
+        "Carmela Fiordalba",
+        "2",
+        "madder",
+        (FLAT,),
+        (OtherEdge("hem", "K1P1", parse_length("10 cm"), keeps_length=True),),
+        taken_back=frozenset({FILM}),
+    ),
     Knitted(
         "Li-Wen Sohrenberg",
         "5",
@@ -181,7 +213,14 @@ KNITTED = (
         verdict=DECLINE,
         verdict_note="A lovely stitch, but the garment cannot be seen. Another photo?",
     ),
-    Knitted("Nkechi Obalorwe", "6", "rose hip", (FLAT, DETAIL), (longer("5 cm"),), verdict=WAITING),
+    Knitted(
+        "Nkechi Obalorwe",
+        "6",
+        "rose hip",
+        (FLAT, DETAIL),
+        (longer("5 cm"), SleeveGirth(parse_length("4 cm"), "gathers")),
+        verdict=WAITING,
+    ),
     Knitted("Elowen Sandiver", "1", "weld", (HANGER_3,), (sleeves("3 cm"),), verdict=WAITING),
     Knitted(
         "", "4", "walnut", (NEEDLES,), stage="in_progress", allows=frozenset(), verdict=WAITING

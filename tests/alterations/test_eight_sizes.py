@@ -9,10 +9,10 @@ from typing import Any
 
 import pytest
 
+from alterations.amounts import net_metres
 from alterations.measures import finished, measure
 from alterations.panels import panels_of
 from alterations.pattern import Pattern, Piece, Section, Size
-from alterations.amounts import net_metres
 from alterations.recalculate import recalculate
 from alterations.rounding import round_half_up, to_step
 from alterations.stitches import knitted, schedule_of, stitches_in

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import pytest
 
+from alterations.amounts import net_metres
 from alterations.errors import AlterationsError, KindError, PatternError
 from alterations.gauge import Gauge
 from alterations.kinds import (
@@ -21,7 +22,6 @@ from alterations.kinds import (
 from alterations.measures import measure
 from alterations.panels import panels_of
 from alterations.pattern import Pattern, number_at
-from alterations.amounts import net_metres
 from alterations.recalculate import Result, recalculate
 from alterations.rounding import round_half_up, to_step
 from alterations.stitches import knitted, schedule_of, stitches_in

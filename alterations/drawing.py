@@ -140,9 +140,17 @@ def _width_labels(base: Drawn, made: Drawn, sheet: Sheet) -> Iterator[str]:
         words = _widths(base, made, -1, above=True)
         yield from _two_lines(sheet.middle, top - 12 - LINE_HEIGHT * (len(words) - 1), words)
     for at, (band, below) in enumerate(zip(found[1:-1], heights[1:], strict=False), start=1):
-        if band.section.shape == "straight" and band.height >= LEAST_FOR_WORDS_CM:
-            _, y = sheet.at((Fraction(0), below + band.height / 2))
+        if _has_width_of_its_own(band, found[at + 1]):
+            up = band.height / (2 if band.section.shape == "straight" else 1)
+            _, y = sheet.at((Fraction(0), below + up))
             yield from _two_lines(sheet.middle, y, _widths(base, made, at, above=True))
+
+
+def _has_width_of_its_own(band: Band, above: Band) -> bool:
+    """A straight band with room for words, or the waist between two slopes."""
+    if band.section.shape == "straight":
+        return band.height >= LEAST_FOR_WORDS_CM
+    return band.section.shape == above.section.shape == "spread"
 
 
 def _widths(base: Drawn, made: Drawn, at: int, *, above: bool) -> list[str]:

@@ -3,7 +3,7 @@
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Self, TypeVar
+from typing import Any, Self, TypeVar
 
 from alterations.spread import Spread
 from alterations.withholding import hidden_in_row, hidden_in_table
@@ -24,7 +24,7 @@ class Counted:
 
     def shown(self, fewest: int) -> Self:
         """The same with each figure left out that stands for too few garments."""
-        spreads = {
+        spreads: dict[str, Any] = {
             name: value.shown(fewest)
             for name, value in vars(self).items()
             if isinstance(value, Spread)

@@ -1,0 +1,86 @@
+"""Where the carriage stands and what each row holds: a piece as it grows, row by row."""
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+Side = Literal["left", "right"]
+OTHER: dict[Side, Side] = {"left": "right", "right": "left"}
+
+
+@dataclass(frozen=True)
+class RowStep:
+    """One thing to do and the rows that follow it.
+
+    rows: how many rows are knitted with it; total: rows of the piece after it; counter: the row
+    counter after it; side: where the carriage stands then (by hand: at which edge the next row
+    begins, seen from the side that faces the knitter on right-side rows); stitches: those in work
+    afterwards; worked: stitches knitted in its rows.
+    """
+
+    section: str
+    words: str
+    rows: int
+    total: int
+    counter: int
+    side: Side
+    stitches: int
+    worked: int
+
+
+@dataclass
+class Growing:
+    """A piece while it is being written down; the carriage starts at the right with counter 000."""
+
+    stitches: int
+    by_hand: bool = False
+    section: str = ""
+    total: int = 0
+    zero_at: int = 0
+    steps: list[RowStep] = field(default_factory=list)
+
+    @property
+    def side(self) -> Side:
+        """At which side the carriage stands: it crosses with every row."""
+        return "right" if self.total % 2 == 0 else "left"
+
+    @property
+    def knit(self) -> str:
+        """The word for working a row."""
+        return "work" if self.by_hand else "knit"
+
+    def step(self, words: str, rows: int = 0, stitches: int | None = None) -> None:
+        """Writes one step: what to do, rows knitted over the stitches it leaves in work."""
+        self.stitches = self.stitches if stitches is None else stitches
+        self.total += rows
+        self.steps.append(
+            RowStep(
+                section=self.section,
+                words=words,
+                rows=rows,
+                total=self.total,
+                counter=self.total - self.zero_at,
+                side=self.side,
+                stitches=self.stitches,
+                worked=rows * self.stitches,
+            )
+        )
+
+    def plain(self, rows: int) -> None:
+        """Plain rows over all stitches in work."""
+        if rows > 0:
+            self.step(f"{self.knit} {counted(rows, 'row')}", rows)
+
+    def reset(self) -> None:
+        """The row counter back to 000, as after an edge."""
+        self.zero_at = self.total
+
+
+def counted(number: int, noun: str) -> str:
+    """ "1 row", "14 rows", "2 stitches".
+
+    >>> counted(1, "stitch"), counted(3, "stitch")
+    ('1 stitch', '3 stitches')
+    """
+    if number == 1:
+        return f"1 {noun}"
+    return f"{number} {noun}{'es' if noun.endswith('ch') else 's'}"

@@ -1,0 +1,136 @@
+"""What to do in each section of a panel, in words with this garment's numbers and the pattern's."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from alterations.carriage import counted
+from alterations.errors import ShapingError
+from alterations.pairing import paired
+from alterations.pattern import Piece, Section
+from alterations.stitches import odd_stitch, schedule_of
+from alterations.units import show_length
+
+HeightOf = Callable[[Piece, int], Fraction]
+
+
+@dataclass(frozen=True)
+class Instruction:
+    """One step; was holds the pattern's words where they are others."""
+
+    text: str
+    was: str = ""
+
+
+def instructions(
+    panel: Piece, base: Piece | None, *, begin: str, height: HeightOf
+) -> tuple[Instruction, ...]:
+    """The steps of one panel, bottom to top; base is the pattern's panel, None where it has none.
+
+    height gives the cm from the lower edge to the end of a section.
+    """
+    olds = {new.key: old for old, new in paired(base, panel)} if base else {}
+    first = f"{begin.capitalize()} {counted(panel.cast_on, 'stitch')}."
+    before = f"{begin} {base.cast_on}" if base and base.cast_on != panel.cast_on else ""
+    found = [Instruction(first, before)]
+    for at, section in enumerate(panel.sections):
+        words = _words(panel, section, is_edge=at == 0)
+        if not words:
+            continue
+        old = olds.get(section.key)
+        was = _words(base, old, is_edge=at == 0) if base and old else ""
+        long = f" It now measures {_cm(height(panel, at))} from the lower edge."
+        measured = long if section.rows and at + 1 < len(panel.sections) else ""
+        changed = old is not None and old.rows + abs(old.start - old.end) > 0 and was != words
+        found.append(Instruction(f"{section.title}: {words}.{measured}", was if changed else ""))
+    found += [Instruction(words) for words in _end(panel.sections[-1])]
+    return tuple(found)
+
+
+def _cm(cm: Fraction) -> str:
+    return show_length(cm, "both")
+
+
+def _words(panel: Piece, section: Section, *, is_edge: bool) -> str:
+    """One section in words, without its name."""
+    ways: dict[str, Callable[[Section], str]] = {
+        "across": _across,
+        "edges": _edges,
+        "spread": _spread,
+        "held": _held,
+        "neck": _neck,
+    }
+    if section.shape in ways:
+        return ways[section.shape](section)
+    rows = counted(section.rows, "row")
+    if section.folded:
+        return f"work {rows} plain, the middle one loosely, fold and hang the first row"
+    if is_edge and panel.edge.name != "none":
+        return f"{panel.edge.name}, {rows}"
+    return f"work {rows} straight over {counted(section.start, 'stitch')}"
+
+
+def _across(section: Section) -> str:
+    more = section.end - section.start
+    if not more:
+        return ""
+    deed = "increase" if more > 0 else "decrease"
+    return f"in the next row {deed} {counted(abs(more), 'stitch')}: {section.end} stitches"
+
+
+def _edges(section: Section) -> str:
+    change = (section.start - section.end) // section.edges
+    deed = "bind off" if change > 0 else "cast on"
+    where = {
+        "both": "at the beginning of each of the next two rows",
+        "left": "at the left edge",
+        "right": "at the right edge",
+    }[section.where]
+    left = f": {section.end} stitches" if section.end else ""
+    return f"{deed} {counted(abs(change), 'stitch')} {where}{left}"
+
+
+def _spread(section: Section) -> str:
+    try:
+        schedule = schedule_of(section)
+    except ShapingError as trouble:
+        return str(trouble).rstrip(".")
+    if not schedule.runs:
+        return f"work {counted(section.rows, 'row')} straight"
+    deed = "increase" if section.end > section.start else "decrease"
+    where = "at each edge" if section.where == "both" else f"at the {section.where} edge"
+    odd = " (and one stitch more, once, at one edge)" if odd_stitch(section) else ""
+    return (
+        f"over {counted(section.rows, 'row')} {deed} one stitch {where}{odd} {schedule}: "
+        f"from {section.start} to {section.end} stitches"
+    )
+
+
+def _held(section: Section) -> str:
+    groups = "-".join(map(str, section.groups))
+    side = "each shoulder" if section.where == "both" else "the shoulder"
+    return (
+        f"over {counted(section.rows, 'row')} hold {groups} stitches of {side} in short rows, "
+        "outer edge first"
+    )
+
+
+def _neck(section: Section) -> str:
+    steps = "-".join(str(step) for step in section.steps if step) or "no more"
+    centre = counted(section.centre, "stitch")
+    plain = section.rows - 2 * len([step for step in section.steps if step])
+    where = "in the centre" if section.where == "both" else "at the neck edge"
+    rest = f", the other rows plain ({counted(section.rows, 'row')} in all)" if plain > 0 else ""
+    each = (
+        "and finish each side by itself: at the neck edge bind off"
+        if (section.where == "both")
+        else "then at the neck edge"
+    )
+    return f"bind off {centre} {where}, {each} {steps} on alternate rows{rest}"
+
+
+def _end(last: Section) -> Iterator[str]:
+    if last.shape == "held":
+        yield "Take the shoulders off on waste yarn" + (", and the neck too." if last.end else ".")
+    elif last.end:
+        yield f"Bind off all {counted(last.end, 'stitch')} loosely."

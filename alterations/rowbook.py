@@ -1,0 +1,231 @@
+"""A piece row by row: counter, carriage, what happens, stitches after.
+
+Rules: the carriage starts at the right and crosses with every row; what is bound off is bound off
+at the carriage's side, what is held is held at the far side, so a deed whose side the carriage has
+not reached waits one row (the usual offset of one row between left and right; common practice).
+Bind-offs at the edges fall in the first rows of the section above. By hand the same rows are worked
+to and fro, and what is bound off is bound off at the beginning of a row.
+"""
+
+from dataclasses import replace
+
+from alterations.beats import Beat, beats_of, edge_beats
+from alterations.carriage import OTHER, Growing, RowStep, Side, counted
+from alterations.pattern import HUNG_HEM, Piece, Section
+from alterations.shaping import decreases_across, increases_across
+
+__all__ = ["RowStep", "each_row", "rowbook"]
+
+
+def rowbook(panel: Piece, *, by_hand: bool = False, begin: str = "cast on") -> tuple[RowStep, ...]:
+    """One panel from cast-on to its last stitch; give each panel of a parted piece by itself.
+
+    begin: how the first stitches come about ("pick up" for a band).
+
+    The stitches worked agree with the count the yarn is worked out from, but for the one row by
+    which a single edge may be later (in halves, beside a neck) and by hand as by machine. Refuses
+    (ShapingError) a shaping that does not fit into its rows.
+    """
+    growing = Growing(panel.cast_on, by_hand)
+    growing.section = panel.sections[0].key
+    growing.step(f"{begin} {counted(panel.cast_on, 'stitch')}")
+    _work(growing, panel, panel.sections)
+    return tuple(growing.steps)
+
+
+def each_row(steps: tuple[RowStep, ...]) -> tuple[RowStep, ...]:
+    """The same with a line for every single row; the words stand at the first of their rows or,
+    where the deed follows them, at the last."""
+    found: list[RowStep] = []
+    for step in steps:
+        if step.rows < 2:
+            found.append(step)
+            continue
+        before = step.total - step.rows
+        count = step.worked // step.rows
+        told_at = 1 if count == step.stitches else step.rows
+        for row in range(1, step.rows + 1):
+            is_last = row == step.rows
+            found.append(
+                replace(
+                    step,
+                    words=step.words if row == told_at else "",
+                    rows=1,
+                    total=before + row,
+                    counter=step.counter - step.rows + row,
+                    side="right" if (before + row) % 2 == 0 else "left",
+                    stitches=step.stitches if is_last else count,
+                    worked=count,
+                )
+            )
+    return tuple(found)
+
+
+def _work(growing: Growing, panel: Piece, sections: tuple[Section, ...]) -> None:
+    """Works sections from the bottom up; bind-offs at the edges wait for the rows above them."""
+    waiting: list[Beat] = []
+    for at, section in enumerate(sections):
+        growing.section = section.key
+        if section.shape == "across":
+            _across(growing, section)
+        elif section.shape == "edges":
+            waiting = edge_beats(section, growing.side)
+        elif section.shape == "neck" and section.where == "both" and section.sides == 1:
+            _run(growing, [*waiting], 0)
+            _both_sides(growing, panel, sections[at:])
+            return
+        else:
+            _section(growing, panel, section, waiting)
+            waiting = []
+    _run(growing, waiting, 0)
+    _finish(growing, sections[-1])
+
+
+def _section(growing: Growing, panel: Piece, section: Section, waiting: list[Beat]) -> None:
+    is_edge = section.key == panel.sections[0].key and panel.edge.name != "none"
+    if is_edge and section.shape == "straight":
+        _edge(growing, panel, section)
+    else:
+        _run(growing, [*waiting, *beats_of(section, growing.side)], section.rows)
+
+
+def _edge(growing: Growing, panel: Piece, section: Section) -> None:
+    """The edge in one step, then the counter back to 000."""
+    if section.folded or panel.edge.name == HUNG_HEM:
+        half = section.rows // 2
+        growing.step(
+            f"{growing.knit} {counted(section.rows, 'row')}, the {half}th loosely for the fold; "
+            "then hang the first row on the needles, stitch by stitch",
+            section.rows,
+        )
+    else:
+        growing.step(f"rib {panel.edge.name}, {counted(section.rows, 'row')}", section.rows)
+    if len(panel.sections) > 1:
+        growing.reset()
+
+
+def _across(growing: Growing, section: Section) -> None:
+    """The row above the edge brings the count right: one at one side, two at both, more spread."""
+    growing.reset()
+    more = section.end - section.start
+    if more == 1:
+        words = "in the next row increase one stitch at one edge"
+    elif more == 2:
+        words = "in the next row increase one stitch at each edge"
+    elif more > 2:
+        places = ", ".join(map(str, increases_across(section.start, more)))
+        words = f"in the next row increase {more} stitches, after stitches {places}"
+    elif more < 0:
+        gaps = "-".join(map(str, decreases_across(section.start, -more)))
+        words = (
+            f"in the next row work two together {-more} times, with {gaps} stitches before, "
+            "between and after"
+        )
+    else:
+        return
+    growing.step(words, 0, section.end)
+
+
+def _run(growing: Growing, beats: list[Beat], rows: int) -> None:
+    """Works so many rows with the deeds in them; a deed waits a row for its side."""
+    start = growing.total
+    for number, beat in enumerate(beats):
+        at = max(beat.at, growing.total - start)
+        if beat.need is not None and _side_after(start + at) != beat.need:
+            at += 1
+        at = min(at, rows)
+        before = at - (growing.total - start)
+        if beat.rows_first:
+            _after_rows(growing, beat, before)
+            continue
+        growing.plain(before)
+        following = beats[number + 1].at - beat.at if number + 1 < len(beats) else 1
+        then = min(following if following <= 2 else 1, rows - at)
+        _then_rows(growing, beat, then)
+        if not growing.stitches:
+            return
+    growing.plain(rows - (growing.total - start))
+
+
+def _side_after(total: int) -> Side:
+    return "right" if total % 2 == 0 else "left"
+
+
+def _after_rows(growing: Growing, beat: Beat, rows: int) -> None:
+    """ "knit 6 rows, then increase one stitch at each edge": the rows over the count before."""
+    if not rows:
+        growing.step(beat.words, 0, beat.after)
+        return
+    words = f"{growing.knit} {counted(rows, 'row')}, then {beat.words}"
+    growing.step(words, rows)
+    growing.steps[-1] = replace(growing.steps[-1], stitches=beat.after)
+    growing.stitches = beat.after
+
+
+def _then_rows(growing: Growing, beat: Beat, rows: int) -> None:
+    """ "bind off 12 stitches at the right edge, knit 1 row": the rows over the count after."""
+    rows = rows if beat.after else 0
+    then = f", {growing.knit} {counted(rows, 'row')}" if rows else ""
+    growing.step(f"{beat.words}{then}", rows, beat.after)
+
+
+def _both_sides(growing: Growing, panel: Piece, sections: tuple[Section, ...]) -> None:
+    """A neck parts the piece: the side where the carriage stands first, then the other one from
+    the same row on."""
+    neck = sections[0]
+    each = (neck.start - neck.centre) // 2
+    first = growing.side
+    second = OTHER[first]
+    begun, zero = growing.total, growing.zero_at
+    growing.step(
+        f"bind off the {counted(neck.centre, 'stitch')} in the centre with a length of yarn; take "
+        f"the {counted(each, 'stitch')} on the {second} of them off on waste yarn",
+        0,
+        each,
+    )
+    for side in (first, second):
+        growing.total, growing.zero_at = begun, zero
+        growing.section = neck.key
+        if side == second:
+            growing.step(
+                f"take the {counted(each, 'stitch')} of the {side} side back on the needles, as "
+                f"they hung at counter {begun - zero:03d}",
+                0,
+                each,
+            )
+        _one_side(growing, panel, sections, side)
+
+
+def _one_side(growing: Growing, panel: Piece, sections: tuple[Section, ...], side: Side) -> None:
+    """Everything above the centre bind-off on one side, its outer edge at that side."""
+    neck = sections[0]
+    each = (neck.start - neck.centre) // 2
+    own = replace(neck, start=each, end=each - sum(neck.steps), where=side, sides=1, centre=0)
+    _run(growing, beats_of(own, growing.side), own.rows)
+    above = tuple(
+        replace(one, start=one.start // 2, end=one.end // 2, where=side, sides=1)
+        for one in sections[1:]
+    )
+    if above:
+        _work(growing, panel, above)
+    else:
+        _finish(growing, own)
+
+
+def _finish(growing: Growing, last: Section) -> None:
+    """What becomes of the last stitches."""
+    growing.section = last.key
+    if last.shape == "held":
+        whole = last.start
+        parts = f": {_order(last)}" if last.end else ""
+        growing.step(f"take all {counted(whole, 'stitch')} off on waste yarn{parts}", 0, 0)
+    elif growing.stitches:
+        growing.step(f"bind off all {counted(growing.stitches, 'stitch')} loosely", 0, 0)
+
+
+def _order(held: Section) -> str:
+    """The held stitches from edge to edge: shoulder, neck, shoulder."""
+    shoulder = f"{sum(held.groups)} for the shoulder"
+    if held.where == "both":
+        return f"{shoulder}, {held.end} for the neck, {shoulder}"
+    return f"{shoulder}, {held.end} for the neck"

@@ -1,0 +1,193 @@
+"""A recalculated garment as instructions: what to do, piece by piece, in this garment's numbers."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from alterations.caption import caption
+from alterations.carriage import counted
+from alterations.errors import ShapingError
+from alterations.gauges import fabric_gauge
+from alterations.instructions import Instruction, instructions
+from alterations.measures import height_cm
+from alterations.panels import panels_of
+from alterations.pattern import Piece
+from alterations.recalculate import Amount, Result
+from alterations.rounding import round_half_up
+from alterations.rowbook import RowStep, rowbook
+from alterations.units import show_cm, show_length
+
+AS_PATTERN = "These words are the pattern's; where they give a number, the one above counts."
+HANDS = {2: ("left half", "right half"), 3: ("left panel", "middle panel", "right panel")}
+
+
+@dataclass(frozen=True)
+class PieceSheet:
+    """One piece to be knitted: its numbered instructions and its rows.
+
+    note says how often it is made and what is mirrored; words are the teacher's own, shown only
+    where no number of the piece changed; trouble stands instead of rows that cannot be worked.
+    """
+
+    key: str
+    title: str
+    note: str
+    words: str
+    instructions: tuple[Instruction, ...]
+    rows: tuple[RowStep, ...]
+    trouble: str = ""
+
+
+@dataclass(frozen=True)
+class Worksheet:
+    """The whole garment; facts are names with their words, measures in cm and inches.
+
+    making_up holds the teacher's words for the pattern's own numbers, which may be others here
+    (numbers_changed).
+    """
+
+    title: str
+    caption: str
+    facts: tuple[tuple[str, str], ...]
+    pieces: tuple[PieceSheet, ...]
+    measures: tuple[tuple[str, str], ...]
+    making_up: str
+    by_hand: bool
+    numbers_changed: bool = False
+
+
+def worksheet(result: Result) -> Worksheet:
+    """Everything needed at the needles; a shaping that cannot be worked is said in its piece."""
+    pattern, garment = result.pattern, result.after
+    pairs = zip(result.before.size.pieces, garment.size.pieces, strict=True)
+    return Worksheet(
+        title=f"{pattern.name}, size {garment.size.name}",
+        caption=caption(result),
+        facts=tuple(_facts(result)),
+        pieces=tuple(sheet for base, made in pairs for sheet in _sheets(result, base, made)),
+        measures=tuple((one.title, show_length(one.cm, "both")) for one in garment.measures),
+        making_up=pattern.making_up,
+        numbers_changed=result.before.size != garment.size,
+        by_hand=result.needles is None,
+    )
+
+
+def _facts(result: Result) -> Iterator[tuple[str, str]]:
+    pattern, garment = result.pattern, result.after
+    yield "Pattern", f"{pattern.name} by {pattern.designer}"
+    yield "Size", garment.size.name
+    for amount in garment.amount.strands or (garment.amount,):
+        yield "Yarn", _yarn(amount)
+    for fabric in pattern.fabrics:
+        gauge = fabric_gauge(pattern, fabric.key, garment.gauge)
+        yield f"Gauge, {fabric.title}", f"{gauge}, washed and rested"
+    needles = f"a bed of at least {_widest(result)} needles" if result.needles else "by hand"
+    yield "Worked", needles
+
+
+def _yarn(amount: Amount) -> str:
+    yarn = amount.yarn
+    ball = f"{show_cm(yarn.ball_grams)} g = {show_cm(yarn.ball_metres)} m"
+    return (
+        f"{yarn.name}, {amount.metres} m, {counted(amount.balls, 'ball')} of {ball}, "
+        f"{round_half_up(amount.grams)} g"
+    )
+
+
+def _widest(result: Result) -> int:
+    panels = [panel for piece in result.after.size.pieces for panel in _panels(piece)]
+    return max(panel.widest for panel in panels)
+
+
+def _panels(piece: Piece) -> tuple[Piece, ...]:
+    try:
+        return panels_of(piece)
+    except ShapingError:
+        return (piece,)
+
+
+def _sheets(result: Result, base: Piece, made: Piece) -> Iterator[PieceSheet]:
+    """A sheet for the piece, or one for each of its panels."""
+    panels = _panels(made)
+    before = _panels(base) if base.panels == made.panels else ()
+    names = HANDS.get(len(panels), ("",))
+    begin = "pick up" if _is_picked_up(result, made) else "cast on"
+    for at, panel in enumerate(panels):
+        was = before[at] if before else None
+        title = f"{made.title}, {names[at]}" if names[at] else made.title
+        rows, trouble = _rows(panel, begin, by_hand=result.needles is None)
+        yield PieceSheet(
+            key=made.key,
+            title=title,
+            note=_note(made, panels),
+            words=made.words if base == made and not names[at] else "",
+            instructions=instructions(panel, was, begin=begin, height=_Height(result)),
+            rows=rows,
+            trouble=trouble,
+        )
+
+
+def _is_picked_up(result: Result, piece: Piece) -> bool:
+    first = f"{piece.key}.{piece.sections[0].key}.stitches"
+    return any(
+        follow.what == first and follow.rule in ("neck edge", "picked up")
+        for follow in result.pattern.follows
+    )
+
+
+def _rows(panel: Piece, begin: str, *, by_hand: bool) -> tuple[tuple[RowStep, ...], str]:
+    try:
+        return rowbook(panel, by_hand=by_hand, begin=begin), ""
+    except ShapingError as trouble:
+        return (), str(trouble)
+
+
+def _note(piece: Piece, panels: tuple[Piece, ...]) -> str:
+    often = f"Make {piece.make}. " if piece.make > 1 else ""
+    if len(panels) > 1:
+        return f"{often}Each inner seam takes one stitch of both panels it joins."
+    one_sided = any(section.where != "both" for section in piece.sections)
+    if piece.make > 1 and one_sided:
+        return f"{often}Work the second one with left and right exchanged."
+    return often.strip()
+
+
+class _Height:
+    """cm of a section as it will measure, washed."""
+
+    def __init__(self, result: Result) -> None:
+        self.result = result
+
+    def __call__(self, panel: Piece, at: int) -> Fraction:
+        """cm from the lower edge to the upper end of the section at that place."""
+        total = Fraction(0)
+        for section in panel.sections[: at + 1]:
+            worked = fabric_gauge(self.result.pattern, section.fabric, self.result.after.gauge)
+            total += height_cm(section, worked)
+        return total
+
+
+def as_text(sheet: Worksheet) -> str:
+    """The worksheet as plain text, to be kept or printed anywhere."""
+    said = [sheet.title, sheet.caption, ""]
+    said += [f"{name}: {words}" for name, words in sheet.facts]
+    for piece in sheet.pieces:
+        said += ["", piece.title.upper(), *filter(None, (piece.note, piece.words))]
+        said += [f"{at}. {_told(one)}" for at, one in enumerate(piece.instructions, start=1)]
+        said += [piece.trouble] if piece.trouble else ["", *_table(piece, by_hand=sheet.by_hand)]
+    said += ["", "FINISHED MEASUREMENTS", *(f"{name}: {words}" for name, words in sheet.measures)]
+    if sheet.making_up:
+        note = [AS_PATTERN] if sheet.numbers_changed else []
+        said += ["", "MAKING UP", sheet.making_up, *note]
+    return "\n".join(said)
+
+
+def _told(one: Instruction) -> str:
+    return f"{one.text} (pattern: {one.was})" if one.was else one.text
+
+
+def _table(piece: PieceSheet, *, by_hand: bool) -> Iterator[str]:
+    side = "next row from" if by_hand else "carriage"
+    yield f"row   {side:13}  stitches  what to do"
+    for row in piece.rows:
+        yield f"{row.counter:03d}   {row.side:13}  {row.stitches:8}  {row.words}"

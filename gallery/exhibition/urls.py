@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from gallery.exhibition import call, pictures, views
+from gallery.exhibition import call, pictures, views, worksheets
 
 urlpatterns = [
     path("", views.front, name="front"),
@@ -10,6 +10,12 @@ urlpatterns = [
     path("series/<slug:slug>/", call.call, name="call"),
     path("series/<slug:slug>/garments/", views.garments, name="garments"),
     path("garments/<slug:public_id>/", views.garment, name="garment"),
+    path(
+        "garments/<slug:public_id>/worksheet/",
+        worksheets.garment_worksheet,
+        name="garment_worksheet",
+    ),
+    path("series/<slug:slug>/worksheet/", worksheets.pattern_worksheet, name="pattern_worksheet"),
     path("pictures/<slug:public_id>/original", pictures.original, name="original"),
     path("pictures/<slug:public_id>/<slug:size>.jpg", pictures.picture, name="picture"),
 ]

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from typing import Literal
 
 from alterations.errors import GaugeError
@@ -42,12 +43,12 @@ class Gauge:
                     f"count again and give a number between {FEWEST} and {MOST}."
                 )
 
-    @property
+    @cached_property
     def stitches_per_cm(self) -> Fraction:
         """Wales per centimetre, w."""
         return self.stitches / BASIS_CM[self.basis]
 
-    @property
+    @cached_property
     def rows_per_cm(self) -> Fraction:
         """Courses per centimetre, c."""
         return self.rows / BASIS_CM[self.basis]

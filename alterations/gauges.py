@@ -37,6 +37,14 @@ class Gauges:
             )
         return found
 
+    @cached_property
+    def _ratios(self) -> dict[str, Pair]:
+        """For each fabric how many stitches and rows as worked come to one as measured."""
+        return {
+            fabric: (stitches[1] / stitches[0], rows[1] / rows[0])
+            for fabric, (stitches, rows) in self._per_cm.items()
+        }
+
     def stitches_per_cm(self, fabric: str) -> Pair:
         """Stitches per cm of a fabric, as measured and as worked."""
         return self._per_cm[fabric][0]
@@ -52,7 +60,16 @@ class Gauges:
     def rows(self, section: Section, cm: Fraction) -> int:
         """Rows of a section's fabric for so many cm; even where the pattern's machine wants it,
         and where rows are worked in pairs anyway (held groups, bind-offs at a neck)."""
-        rows = cm * self.rows_per_cm(section.fabric)[1]
+        return self._counted(section, cm * self.rows_per_cm(section.fabric)[1])
+
+    def regauged_rows(self, section: Section, count: int) -> int:
+        """So many rows of a section in the same height at the worked gauge."""
+        worked, measured = self._ratios[section.fabric][1].as_integer_ratio()
+        return self._counted(
+            section, Fraction(count * worked, measured * (2 if section.folded else 1))
+        )
+
+    def _counted(self, section: Section, rows: Fraction) -> int:
         in_pairs = self.pattern.even_rows or section.shape in ("held", "neck")
         seen = nearest_even(rows) if in_pairs else round_half_up(rows)
         return 2 * seen if section.folded else seen
@@ -62,11 +79,12 @@ class Gauges:
     ) -> int:
         """A count at the worked gauge for the width it had and so many cm more, with the parity it
         had."""
-        before, after = self.stitches_per_cm(section.fabric)
-        wanted = (count - seams) * (after / before) + wider_cm * after + seams
-        if section.where != "both":
-            return round_half_up(wanted)
-        return nearest_even(wanted - count % 2) + count % 2
+        worked, measured = self._ratios[section.fabric][0].as_integer_ratio()
+        odd = count % 2 if section.where == "both" else 0
+        wanted = Fraction((count - seams) * worked + (seams - odd) * measured, measured)
+        if wider_cm:
+            wanted += wider_cm * self.stitches_per_cm(section.fabric)[1]
+        return nearest_even(wanted) + odd if section.where == "both" else round_half_up(wanted)
 
 
 def fabric_gauge(pattern: Pattern, key: str, main: Gauge) -> Gauge:

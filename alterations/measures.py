@@ -1,5 +1,6 @@
 """How large the garment becomes: finished measurements in cm, worked out from the counts."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -22,8 +23,9 @@ class Measure:
 def finished(pattern: Pattern, size: Size, gauge: Gauge | None = None) -> tuple[Measure, ...]:
     """All measurements the pattern names, in cm, for a size at a gauge (the pattern's own)."""
     worked = gauge or pattern.gauge
+    gauges = {one.key: fabric_gauge(pattern, one.key, worked) for one in pattern.fabrics}
     return tuple(
-        Measure(rule.key, rule.title, _cm(rule, pattern, size, worked)) for rule in pattern.measures
+        Measure(rule.key, rule.title, _cm(rule, size, gauges)) for rule in pattern.measures
     )
 
 
@@ -37,13 +39,13 @@ def height_cm(section: Section, gauge: Gauge) -> Fraction:
     return section.rows_seen / gauge.rows_per_cm
 
 
-def _cm(rule: MeasureRule, pattern: Pattern, size: Size, worked: Gauge) -> Fraction:
+def _cm(rule: MeasureRule, size: Size, of: Mapping[str, Gauge]) -> Fraction:
     sections = [_section(size, address) for address in rule.at]
-    gauges = [fabric_gauge(pattern, section.fabric, worked) for section in sections]
+    gauges = [of[section.fabric] for section in sections]
     if rule.of == "width":
         return sum(map(width_cm, sections, gauges), Fraction(0))
     if rule.of == "height":
-        return _height_cm(rule, pattern, size, worked)
+        return _height_cm(rule, size, of)
     first, gauge = sections[0], gauges[0]
     if rule.of == "notch":
         return (bound_off(first) - first.seam_left) / gauge.stitches_per_cm
@@ -52,12 +54,12 @@ def _cm(rule: MeasureRule, pattern: Pattern, size: Size, worked: Gauge) -> Fract
     return neck_depth_rows(first, sections[-1]) / gauge.rows_per_cm
 
 
-def _height_cm(rule: MeasureRule, pattern: Pattern, size: Size, worked: Gauge) -> Fraction:
+def _height_cm(rule: MeasureRule, size: Size, of: Mapping[str, Gauge]) -> Fraction:
     total = Fraction(0)
     for address in rule.at:
         piece, _, key = address.partition(".")
         for section in size.piece(piece).parted(key):
-            total += height_cm(section, fabric_gauge(pattern, section.fabric, worked))
+            total += height_cm(section, of[section.fabric])
     return total
 
 

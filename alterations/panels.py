@@ -33,8 +33,8 @@ def panel_counts(stitches: int, panels: int) -> tuple[int, ...]:
     >>> panel_counts(246, 2), panel_counts(101, 2), panel_counts(246, 3)
     ((124, 124), (52, 51), (84, 83, 83))
     """
-    if not 1 <= panels <= stitches:
-        raise ShapingError(f"{stitches} stitches cannot be shared by {panels} panels.")
+    if panels < 1 or stitches < 1:
+        raise ShapingError("A piece has at least one stitch and one panel; give both above zero.")
     size, larger = divmod(stitches + 2 * (panels - 1), panels)
     return (size + 1,) * larger + (size,) * (panels - larger)
 
@@ -128,8 +128,8 @@ def snapped(piece: Piece) -> Piece:
     count = snap_down(target, piece.edge.multiple, piece.edge.remainder)
     if at is None:
         return replace(piece, sections=chained(count, piece.sections))
-    lower = tuple(replace(part, start=count, end=count) for part in piece.sections[:at])
-    correction = replace(piece.sections[at], start=count)
+    lower = tuple(part.but(start=count, end=count) for part in piece.sections[:at])
+    correction = piece.sections[at].but(start=count)
     return replace(piece, sections=(*lower, correction, *piece.sections[at + 1 :]))
 
 
@@ -138,7 +138,8 @@ def chained(count: int, sections: tuple[Section, ...]) -> tuple[Section, ...]:
     chain = []
     for section in sections:
         end = count if section.shape == "straight" else section.end
-        chain.append(replace(section, start=count, end=end))
+        same = (section.start, section.end) == (count, end)
+        chain.append(section if same else section.but(start=count, end=end))
         count = end
     return tuple(chain)
 
@@ -148,8 +149,7 @@ def _half_section(section: Section, hand: Hand) -> Section:
     start = _half_count(section.start, hand, joined)
     end = _half_count(section.end, hand, joined and section.shape != "neck")
     inner = 1 if joined else 0
-    return replace(
-        section,
+    return section.but(
         start=start,
         end=end,
         where=hand,

@@ -49,6 +49,8 @@ def reshape(size: Size, wish: Wish, gauges: Gauges) -> Size:
 
 def _piece(piece: Piece, wish: Wish, gauges: Gauges) -> Piece:
     """A piece from its own centimetres and wishes, before anything follows anything."""
+    if gauges.same and piece.key not in wish.pieces:
+        return piece
     made = edged(piece, wish.edges.get(piece.key))
     count = _cast_on(piece, wish, gauges)
     more = _NOTHING
@@ -62,9 +64,8 @@ def _piece(piece: Piece, wish: Wish, gauges: Gauges) -> Piece:
         edge = wish.edges.get(piece.key) if section.key == piece.sections[0].key else None
         rows = _rows(section, address, edge, wish, gauges)
         plain = section.plain_end if gauges.same else _plain(section, gauges)
-        begun = replace(section, rows=rows, plain_end=plain)
-        end = _end(begun, count, more.cm, wish.widths.get(address), gauges)
-        sections.append(replace(begun, start=count, end=end))
+        end = _end(section, count, more.cm, wish.widths.get(address), gauges)
+        sections.append(section.but(start=count, end=end, rows=rows, plain_end=plain))
         count = end
     made = replace(made, sections=tuple(sections))
     for section in piece.sections:
@@ -92,9 +93,11 @@ def _rows(section: Section, address: str, edge: EdgeWish | None, wish: Wish, gau
     if edge is not None:
         if not longer:
             return edge.rows
-        seen = replace(section, rows=edge.rows).rows_seen
+        seen = section.but(rows=edge.rows).rows_seen
         return gauges.rows(section, seen / gauges.rows_per_cm(section.fabric)[1] + longer)
-    if section.rows and (longer or not gauges.same):
+    if section.rows and not longer and not gauges.same:
+        return gauges.regauged_rows(section, section.rows)
+    if section.rows and longer:
         return gauges.rows(section, gauges.rows_cm(section) + longer)
     return section.rows
 
@@ -102,8 +105,7 @@ def _rows(section: Section, address: str, edge: EdgeWish | None, wish: Wish, gau
 def _plain(section: Section, gauges: Gauges) -> int:
     if not section.plain_end:
         return 0
-    plain = replace(section, rows=section.plain_end)
-    return gauges.rows(plain, gauges.rows_cm(plain))
+    return gauges.regauged_rows(section, section.plain_end)
 
 
 def _end(
@@ -138,11 +140,14 @@ def _followed(follow: Follow, base: Size, size: Size, wish: Wish, gauges: Gauges
         value += nearest_even(wish.gathers[key] * gauges.stitches_per_cm(section.fabric)[1])
     if what == "rows":
         value -= sum(one.rows for one in piece.parted(section_key) if one.key != section_key)
-        piece = piece.with_section(section_key, replace(section, rows=value))
+    if value == (section.rows if what == "rows" else section.end):
+        return size
+    if what == "rows":
+        piece = piece.with_section(section_key, section.but(rows=value))
     elif piece.sections[0].key == section_key:
         piece = replace(piece, sections=chained(value, piece.sections))
     else:
-        piece = piece.with_section(section_key, replace(section, end=value))
+        piece = piece.with_section(section_key, section.but(end=value))
         piece = _recast(base.piece(key), replace(piece, sections=_chain(piece)))
     pieces = tuple(piece if one.key == key else one for one in size.pieces)
     return replace(size, pieces=pieces)
@@ -180,8 +185,10 @@ def _above_edge(piece: Piece) -> int:
 
 def _finished(base: Piece, piece: Piece, wish: Wish) -> Piece:
     """Refuses what cannot be knitted, shapes slopes and necks anew, parts the piece in panels."""
-    sections = tuple(_reshaped(old, new, piece) for old, new in paired(base, piece))
     panels = wish.panels.get(piece.key, piece.panels)
+    if piece is base and panels == piece.panels:
+        return piece
+    sections = tuple(_reshaped(old, new, piece) for old, new in paired(base, piece))
     return replace(piece, sections=sections, panels=panels)
 
 
@@ -208,8 +215,8 @@ def _shaped_anew(old: Section, new: Section, piece: Piece) -> Section:
             "there; change the width less, or let it go into another part."
         )
     if new.shape == "held":
-        return replace(new, groups=held_groups(lost // new.edges, max(1, new.rows // 2)))
+        return new.but(groups=held_groups(lost // new.edges, max(1, new.rows // 2)))
     if new.shape == "neck":
         first, *steps = neck_curve(lost // new.edges, max(1, new.rows // 2))
-        return replace(new, centre=first * new.edges, steps=tuple(steps))
+        return new.but(centre=first * new.edges, steps=tuple(steps))
     return new

@@ -5,7 +5,7 @@ in binary floats such products can land on 62.999... and flip a tie, so a float 
 """
 
 from fractions import Fraction
-from math import ceil, floor, isqrt
+from math import ceil, isqrt
 
 from alterations.errors import ShapingError
 
@@ -18,6 +18,8 @@ def exact(value: Exact) -> Fraction:
     >>> exact(3)
     Fraction(3, 1)
     """
+    if type(value) is Fraction:
+        return value
     if isinstance(value, bool) or not isinstance(value, int | Fraction):
         raise TypeError(f"Counts are worked out from int or Fraction, not {type(value).__name__}.")
     return Fraction(value)
@@ -29,7 +31,8 @@ def round_half_up(value: Exact) -> int:
     >>> round_half_up(Fraction(5, 2)), round_half_up(Fraction(-1, 2))
     (3, 0)
     """
-    return floor(exact(value) + Fraction(1, 2))
+    top, bottom = exact(value).as_integer_ratio()
+    return (2 * top + bottom) // (2 * bottom)
 
 
 def nearest_even(value: Exact) -> int:
@@ -38,7 +41,8 @@ def nearest_even(value: Exact) -> int:
     >>> nearest_even(63), nearest_even(Fraction("62.9"))
     (64, 62)
     """
-    return 2 * round_half_up(exact(value) / 2)
+    top, bottom = exact(value).as_integer_ratio()
+    return 2 * ((top + bottom) // (2 * bottom))
 
 
 def round_up(value: Exact) -> int:

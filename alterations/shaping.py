@@ -5,6 +5,7 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 
 from alterations.errors import ShapingError
@@ -57,6 +58,7 @@ class Schedule:
         return ", then ".join(parts) or "nothing to work"
 
 
+@lru_cache(maxsize=4096)
 def spread_any_row(rows: int, events: int, plain_end: int = 0) -> Schedule:
     """Spreads events over rows; any row may be shaped. Short intervals first.
 
@@ -76,6 +78,7 @@ def spread_any_row(rows: int, events: int, plain_end: int = 0) -> Schedule:
     return Schedule(_runs(every, events - longer, every + 1, longer), plain_end)
 
 
+@lru_cache(maxsize=4096)
 def spread_even_rows(rows: int, events: int, plain_end: int = 0) -> Schedule:
     """Spreads events over double rows, so that the carriage is back at its side each time.
 
@@ -173,6 +176,7 @@ def held_groups(stitches: int, groups: int) -> tuple[int, ...]:
     return (size + 1,) * larger + (size,) * (groups - larger)
 
 
+@lru_cache(maxsize=1024)
 def neck_curve(half_width: int, double_rows: int) -> tuple[int, ...]:
     """Stitches taken away on one side of a round neck in each double row; the first is half the
     centre bind-off.

@@ -4,7 +4,7 @@ from collections import Counter
 
 from alterations.errors import ShapingError
 from alterations.panels import panels_of
-from alterations.pattern import Section, Size
+from alterations.pattern import Piece, Section, Size
 from alterations.shaping import Schedule, spread_any_row, spread_even_rows
 
 
@@ -111,7 +111,18 @@ def knitted(size: Size) -> Counter[str]:
     """Stitches knitted in the whole garment by fabric key, all panels and repeats counted."""
     total: Counter[str] = Counter()
     for piece in size.pieces:
-        for panel in panels_of(piece):
-            for section in panel.sections:
-                total[section.fabric] += piece.make * stitches_in(section)
+        total.update(_in_piece(piece))
+    return total
+
+
+def _in_piece(piece: Piece) -> Counter[str]:
+    """Counted once for each piece; what an alteration leaves alone stays the pattern's piece."""
+    known = piece.kept.get("knitted")
+    if isinstance(known, Counter):
+        return known
+    total: Counter[str] = Counter()
+    for panel in panels_of(piece):
+        for section in panel.sections:
+            total[section.fabric] += piece.make * stitches_in(section)
+    piece.kept["knitted"] = total
     return total

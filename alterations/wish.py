@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cached_property
 
 from alterations.pattern import Edge
 
@@ -48,3 +49,9 @@ class Wish:
     edges: dict[str, EdgeWish] = field(default_factory=dict)
     panels: dict[str, int] = field(default_factory=dict)
     bells: dict[str, Bell] = field(default_factory=dict)
+
+    @cached_property
+    def pieces(self) -> frozenset[str]:
+        """The keys of the pieces something is asked of by their addresses."""
+        addresses = (*self.longer, *self.widths, *self.wider, *self.bells)
+        return frozenset((*self.edges, *(one.split(".")[0] for one in addresses)))

@@ -15,8 +15,8 @@ from alterations.rounding import round_half_up
 from alterations.units import show_cm, show_in
 
 TENTH = Fraction(1, 10)
-MARGIN, LETTERS, LINE_HEIGHT = 60, 24, 32  # in millimetres of the garment, as all drawn numbers
-LETTER_WIDTH = 14  # of a broad letter at that size, so that no label is cut off
+MARGIN, LETTERS, LINE_HEIGHT = 60, 28, 37  # in millimetres of the garment, as all drawn numbers
+LETTER_WIDTH = 16  # of a broad letter at that size, so that no label is cut off
 LEAST_FOR_WORDS_CM = 5  # a lower band has no room for words inside it
 
 

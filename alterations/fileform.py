@@ -47,8 +47,8 @@ is worked in two halves.
 
   [[follows]]          what must follow what when a number changes
   what, rule, of       addresses as piece.section.rows or piece.section.stitches; the rules are
-                       same, rest, sleeve top, notch, shoulders, neck edge, picked up (a
-                       band along rows and bound-off stitches)
+                       same, rest, sleeve top, notch, shoulders, one shoulder, neck edge, picked up
+                       (a band along rows and bound-off stitches)
 
   [[measures]]         finished measurements in the order in which they are shown
   key, title, of ("width", "height", "notch", "shoulder", "neck depth"), at (piece.section, …)

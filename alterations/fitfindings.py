@@ -110,7 +110,7 @@ def _following(result: Result) -> Iterator[Finding]:
 
 def _wanted(result: Result, follow: Follow) -> int | None:
     try:
-        return value_of(follow, result.after.size, result.after.gauge)
+        return value_of(follow, result.after.size, result.after.gauge, result.pattern)
     except AlterationsError:
         return None
 

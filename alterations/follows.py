@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 from alterations.gauge import Gauge
+from alterations.gauges import fabric_gauge
 from alterations.pattern import Follow, Pattern, Section, Size, number_at, split_address
 from alterations.rounding import nearest_even, round_half_up, snap_down, square_root
 
@@ -13,6 +14,7 @@ SOURCES: dict[str, tuple[int, int]] = {
     "sleeve top": (2, 9),
     "notch": (1, 1),
     "shoulders": (1, 1),
+    "one shoulder": (1, 1),
     "neck edge": (3, 3),
     "picked up": (1, 20),
 }
@@ -23,7 +25,7 @@ def in_order(pattern: Pattern) -> tuple[Follow, ...]:
     return pattern.follow_order
 
 
-def value_of(follow: Follow, size: Size, gauge: Gauge) -> int:
+def value_of(follow: Follow, size: Size, gauge: Gauge, pattern: Pattern) -> int:
     """What the number that follows must be, in stitches or rows, at the main fabric's gauge."""
     match follow.rule:
         case "same":
@@ -38,8 +40,10 @@ def value_of(follow: Follow, size: Size, gauge: Gauge) -> int:
         case "shoulders":
             section = section_at(size, follow.of[0])
             value = section.start - section.end
+        case "one shoulder":
+            value = bound_off(section_at(size, follow.of[0]))
         case "picked up":
-            value = picked_up(follow, size, gauge)
+            value = picked_up(follow, size, gauge, pattern)
         case "neck edge":
             value = neck_edge(follow, size, gauge)
     return value
@@ -73,18 +77,21 @@ def bound_off(section: Section) -> int:
     return (section.start - section.end) // section.edges
 
 
-def picked_up(follow: Follow, size: Size, gauge: Gauge) -> int:
+def picked_up(follow: Follow, size: Size, gauge: Gauge, pattern: Pattern) -> int:
     """Stitches of a band picked up along row-edges and bound-off stitches, snapped to its edge.
 
-    w/c stitches for each row, one for one along bound-off stitches at one edge (common practice).
+    w/c stitches for each row, c of the row's own fabric; one for one along bound-off stitches at
+    one edge and along the stitches that a slope left in the middle (common practice).
     """
     edge = size.piece(split_address(follow.what)[0]).edge
     length = Fraction(0)
     for address in follow.of:
         if address.endswith(".rows"):
-            length += number_at(size, address) * gauge.stitches_per_cm / gauge.rows_per_cm
+            fabric = fabric_gauge(pattern, section_at(size, address).fabric, gauge)
+            length += number_at(size, address) * gauge.stitches_per_cm / fabric.rows_per_cm
         else:
-            length += abs(bound_off(section_at(size, address)))
+            section = section_at(size, address)
+            length += section.end if section.shape == "held" else abs(bound_off(section))
     return snap_down(round_half_up(length), edge.multiple, edge.remainder)
 
 

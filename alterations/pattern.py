@@ -14,7 +14,9 @@ Shape = Literal["straight", "across", "edges", "spread", "held", "neck"]
 Where = Literal["both", "left", "right"]
 # carriage side: each edge is shaped in its own row, at the side where the carriage stands.
 Rhythm = Literal["even rows", "any row", "carriage side"]
-Rule = Literal["same", "rest", "sleeve top", "notch", "shoulders", "neck edge", "picked up"]
+Rule = Literal[
+    "same", "rest", "sleeve top", "notch", "shoulders", "one shoulder", "neck edge", "picked up"
+]
 MeasureOf = Literal["width", "height", "notch", "shoulder", "neck depth"]
 
 

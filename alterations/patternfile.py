@@ -253,13 +253,14 @@ def _section(
 
 def _follow(table: Table) -> Follow:
     rule: Rule = table.choice("rule", get_args(Rule), None)  # type: ignore[assignment]
-    follow = Follow(table.text("what"), rule, tuple(table.texts("of")))
+    follow = Follow(table.text("what"), rule, tuple(table.texts("of", may_repeat=True)))
     table.done()
     return follow
 
 
 def _measure(table: Table) -> MeasureRule:
     kind: MeasureOf = table.choice("of", get_args(MeasureOf), None)  # type: ignore[assignment]
-    rule = MeasureRule(table.text("key"), table.text("title"), kind, tuple(table.texts("at")))
+    at = tuple(table.texts("at", may_repeat=True))
+    rule = MeasureRule(table.text("key"), table.text("title"), kind, at)
     table.done()
     return rule

@@ -48,7 +48,7 @@ def length_places(pattern: Pattern, size: Size, where: str) -> list[Place]:
     and back stay alike; refuses one that follows in another way, and what has no rows.
     """
     where = where.strip()
-    if any(section.part == where for _, _, section in sections_of(size)):
+    if where in PARTS or any(section.part == where for _, _, section in sections_of(size)):
         return places_of(pattern, size, where)
     for piece in size.pieces:
         if piece.key == where:

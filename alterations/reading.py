@@ -68,15 +68,18 @@ class Table:
             self.problem(key, "is empty; please write something.")
         return value.strip()
 
-    def texts(self, key: str, most: int = 100) -> list[str]:
-        """A list of different texts."""
+    def texts(self, key: str, most: int = 100, *, may_repeat: bool = False) -> list[str]:
+        """A list of texts, different ones unless a place may count twice (both fronts)."""
         value = self.take(key)
         if value is None:
             return []
         if not isinstance(value, list) or not all(isinstance(v, str) and v.strip() for v in value):
             self.problem(key, 'must be a list of texts like ["1", "2"].')
             return []
-        if not 1 <= len(value) <= most or len(set(value)) != len(value):
+        if not 1 <= len(value) <= most:
+            self.problem(key, f"must hold between 1 and {most} texts.")
+            return []
+        if len(set(value)) != len(value) and not may_repeat:
             self.problem(key, f"must hold between 1 and {most} different texts.")
             return []
         return [text.strip() for text in value]

@@ -133,7 +133,7 @@ def _followed(follow: Follow, base: Size, size: Size, wish: Wish, gauges: Gauges
     touched = any(moved(address, base, size) for address in follow.of)
     if gauges.same and key not in wish.edges and not touched:
         return size
-    value = value_of(follow, size, gauges.worked)
+    value = value_of(follow, size, gauges.worked, gauges.pattern)
     piece = size.piece(key)
     section = piece.section(section_key)
     if follow.rule == "sleeve top" and key in wish.gathers:

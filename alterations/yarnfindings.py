@@ -138,8 +138,15 @@ def _fibre(result: Result) -> Iterator[Finding]:
         composition = read_composition(swap.fibre)
     except AlterationsError:
         return  # a label in words of its own; nothing can be said about it
-    for sentence in advice_for(composition):
-        yield Finding("fibre", "note", sentence)
+    ways = advice_for(composition)
+    if ways:
+        yield Finding(
+            "fibre",
+            "note",
+            f"{composition} recovers little, so the garment may grow: plan its length 2 to 5 % "
+            "shorter, knit at a firmer gauge, or choose a lighter yarn.",
+            ways_out=ways,
+        )
 
 
 def _published(result: Result) -> Iterator[Finding]:

@@ -8,6 +8,7 @@ from hypothesis import settings
 from alterations.pattern import Pattern
 from alterations.patternfile import read_pattern
 
+GILET = Path(__file__).parent / "patterns" / "ostrimane_gilet.toml"
 TUNIC = Path(__file__).parents[2] / "gallery" / "demo" / "ostrimane_tunic.toml"
 
 # The same examples each time, and no clock: a slow machine breaks no rule.
@@ -23,3 +24,9 @@ def tunic() -> Pattern:
 @pytest.fixture(scope="session")
 def tunic_text() -> str:
     return TUNIC.read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="session")
+def gilet() -> Pattern:
+    """By hand, tapered to the waist, fronts with a V-neck, picked-up bands: another build."""
+    return read_pattern(GILET)

@@ -161,6 +161,8 @@ FILE_UPLOAD_TEMP_DIR = DATA_DIR / "arriving"  # On the same disk, so that keepin
 FILE_UPLOAD_TEMP_DIR.mkdir(mode=0o750, exist_ok=True)
 FILE_UPLOAD_PERMISSIONS = 0o640
 DATA_UPLOAD_MAX_NUMBER_FILES = 60
+# A large pattern in the editor has a few thousand fields: 30 pieces of 40 sections at most.
+DATA_UPLOAD_MAX_NUMBER_FIELDS = 20_000
 
 LOGIN_URL = "login"
 LOGIN_REDIRECT_URL = "desk"

@@ -5,6 +5,7 @@ from typing import Any
 from crispy_forms.helper import FormHelper
 from django import forms
 from django.db import transaction
+from django.db.models import Q
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
@@ -27,6 +28,8 @@ class PatternField(forms.FileField):
 
     def clean(self, data: Any, initial: Any = None) -> str:
         file = super().clean(data, initial)
+        if not file:
+            return ""
         if file.size > MOST_BYTES:
             raise forms.ValidationError(
                 _("This file is larger than a pattern file can be. Is it the right one?")
@@ -95,8 +98,15 @@ class SeriesForm(forms.ModelForm):
 class NewSeriesForm(SeriesForm):
     """Everything a new series needs, with its pattern file."""
 
+    pattern = forms.ModelChoiceField(
+        PatternVersion.objects.none(),
+        label=gettext_lazy("A pattern you wrote here"),
+        required=False,
+        empty_label=gettext_lazy("None of these"),
+    )
     pattern_file = PatternField(
-        label=gettext_lazy("Pattern file"),
+        label=gettext_lazy("Or a pattern file"),
+        required=False,
         help_text=gettext_lazy("A text file in TOML with the numbers of every size."),
     )
 
@@ -125,6 +135,18 @@ class NewSeriesForm(SeriesForm):
     def __init__(self, *args: Any, teacher: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.teacher = teacher
+        hers = Q(drafts__owner=teacher) | Q(series__teacher=teacher)
+        known = PatternVersion.objects.filter(hers).select_related("pattern").distinct()
+        self.fields["pattern"].queryset = known  # type: ignore[attr-defined]
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean()
+        chosen = [name for name in ("pattern", "pattern_file") if cleaned.get(name)]
+        if not chosen and "pattern_file" not in self.errors:
+            self.add_error("pattern", _("Choose a pattern you wrote here, or a pattern file."))
+        if len(chosen) > 1:
+            self.add_error("pattern", _("Choose one of both: this pattern, or the file."))
+        return cleaned
 
     def clean_short_code(self) -> str:
         return self.cleaned_data["short_code"].lower()
@@ -132,5 +154,6 @@ class NewSeriesForm(SeriesForm):
     @transaction.atomic
     def save(self, commit: bool = True) -> Series:
         self.instance.teacher = self.teacher
-        self.instance.pattern_version = load_pattern(self.cleaned_data["pattern_file"])
+        text = self.cleaned_data["pattern_file"]
+        self.instance.pattern_version = load_pattern(text) if text else self.cleaned_data["pattern"]
         return super().save(commit)

@@ -1,6 +1,7 @@
-"""Rows of the series: what is being made, by whom, until when."""
+"""Rows of the series: what is being made, by whom, until when; patterns still being written."""
 
 import datetime
+import secrets
 
 from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
@@ -43,3 +44,29 @@ class Series(models.Model):
     def is_open(self, today: datetime.date) -> bool:
         """Whether garments may be sent on that day; both named days count."""
         return self.opens_on <= today <= self.closes_on
+
+
+def _fresh_id() -> str:
+    return secrets.token_urlsafe(9)
+
+
+class PatternDraft(models.Model):
+    """A pattern as its teacher types it in the browser, right or wrong, until it is used."""
+
+    public_id = models.CharField(max_length=20, unique=True, default=_fresh_id)
+    owner = models.ForeignKey(settings.AUTH_USER_MODEL, models.CASCADE, related_name="drafts")
+    series = models.ForeignKey(Series, models.CASCADE, null=True, blank=True)
+    typed = models.JSONField(default=dict)
+    # Raised each time the draft is kept, so that an outdated page is noticed.
+    times_kept = models.PositiveIntegerField(default=0)
+    kept_as = models.ForeignKey(
+        "alterations.PatternVersion", models.SET_NULL, null=True, blank=True, related_name="drafts"
+    )
+    begun_at = models.DateTimeField(auto_now_add=True)
+    kept_at = models.DateTimeField(auto_now=True)
+
+    class Meta:
+        ordering = ["-kept_at", "-pk"]
+
+    def __str__(self) -> str:
+        return str(self.typed.get("pattern", {}).get("name") or "a pattern without a name")

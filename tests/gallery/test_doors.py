@@ -8,6 +8,8 @@ from django.contrib.auth.models import User
 from django.test import Client
 from django.urls import URLPattern, URLResolver, get_resolver, reverse
 
+from gallery.series.editor.drafts import begin
+
 PEOPLE = ("anybody", "sender", "other sender", "teacher", "other teacher")
 OPEN, DONE, GONE, SIGN_IN, ONLY_POST = "open", "done", "gone", "sign in", "only by post"
 
@@ -63,6 +65,11 @@ DOORS: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
     ("new_series", (), ANY_TEACHER),
     ("series_details", SERIES, ITS_TEACHER),
     ("pattern_upload", SERIES, ITS_TEACHER),
+    ("edit_pattern", SERIES, (SIGN_IN, SIGN_IN, SIGN_IN, ONLY_POST, ONLY_POST)),
+    ("pattern_drafts", (), ANY_TEACHER),
+    ("pattern_draft", ("{pattern draft}",), ITS_TEACHER),
+    ("check_pattern", ("{pattern draft}",), (SIGN_IN, SIGN_IN, SIGN_IN, ONLY_POST, ONLY_POST)),
+    ("draft_file", ("{pattern draft}",), ITS_TEACHER),
     ("mine", ("{shown}",), SENDER_ALONE),
     ("mine", ("{private}",), SENDER_ALONE),
     ("mine", ("missing",), NOBODY),
@@ -99,6 +106,7 @@ def cast(
         "private photo": private.photo.public_id,
         "draft": draft.row.public_id,
         "draft photo": draft.photo.public_id,
+        "pattern draft": begin(teacher).public_id,
     }
 
 
@@ -125,6 +133,8 @@ POSTS = (
     ("decide", ("{private}",), {"about": "all"}, (SIGN_IN, SIGN_IN, SIGN_IN, DONE, GONE)),
     ("decide", ("missing",), {"about": "all"}, (SIGN_IN, SIGN_IN, SIGN_IN, GONE, GONE)),
     ("logout", (), {}, (DONE,) * 5),
+    ("edit_pattern", SERIES, {}, (SIGN_IN, SIGN_IN, SIGN_IN, DONE, GONE)),
+    ("check_pattern", ("{pattern draft}",), {}, (SIGN_IN, SIGN_IN, SIGN_IN, OPEN, GONE)),
     ("withdraw", ("{private}",), {}, (GONE, DONE, GONE, GONE, GONE)),
     (
         "change_permissions",

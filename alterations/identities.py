@@ -1,0 +1,154 @@
+"""Identities a base pattern should satisfy in every size: those that fail, each with its place.
+
+What makes a file unusable is refused when it is read; these are doubts a designer should see beside
+the number: edges, parity, seams that should match, the bed, the published yarn.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from alterations.amounts import model_metres
+from alterations.errors import AlterationsError
+from alterations.follows import value_of
+from alterations.panels import panels_of
+from alterations.pattern import Follow, Pattern, Piece, Section, Size, number_at
+from alterations.rounding import snap_down
+from alterations.stitches import odd_stitch
+
+# How far a number may be from what it follows: rounding to even rows or the parity of a count.
+ALLOWED = {"same": 0, "rest": 0, "shoulders": 0, "one shoulder": 0, "neck edge": 2, "picked up": 2}
+
+
+@dataclass(frozen=True)
+class Identity:
+    """One that fails: a short code, the size, the number it is about ("back.notch.stitches", or
+    "yarn.metres"), a sentence."""
+
+    code: str
+    size: str
+    address: str
+    sentence: str
+
+
+def identities(pattern: Pattern) -> tuple[Identity, ...]:
+    """Everything that does not agree, size by size; nothing for a pattern that is in order."""
+    return tuple(found for size in pattern.sizes for found in _in_size(pattern, size))
+
+
+def _in_size(pattern: Pattern, size: Size) -> Iterator[Identity]:
+    for piece in size.pieces:
+        yield from _edge(size, piece)
+        yield from _parity(pattern, size, piece)
+        yield from _bed(pattern, size, piece)
+    for follow in pattern.follows:
+        yield from _follows(pattern, size, follow)
+    yield from _yarn(pattern, size)
+
+
+def _edge(size: Size, piece: Piece) -> Iterator[Identity]:
+    """The cast-on is the largest count of the edge's form not above what it must become."""
+    across = next((one for one in piece.sections if one.shape == "across"), None)
+    if across is None or piece.panels > 1:
+        return
+    added, edge = across.end - across.start, piece.edge
+    wanted = snap_down(across.end, edge.multiple, edge.remainder)
+    if not 0 <= added < edge.multiple or piece.cast_on != wanted:
+        yield Identity(
+            "edge",
+            size.name,
+            f"{piece.key}.{piece.sections[0].key}.stitches",
+            f"{piece.cast_on} stitches are cast on for {across.end}; with {edge.name} "
+            f"({edge.multiple}·n + {edge.remainder}) it would be {wanted}.",
+        )
+
+
+def _parity(pattern: Pattern, size: Size, piece: Piece) -> Iterator[Identity]:
+    for section in piece.sections:
+        address = f"{piece.key}.{section.key}"
+        if pattern.even_rows and section.rows % 2:
+            yield Identity(
+                "even rows",
+                size.name,
+                f"{address}.rows",
+                f"{section.rows} rows leave the carriage at the other side; make them even.",
+            )
+        if section.shape == "spread" and _is_odd(section):
+            yield Identity(
+                "odd stitch",
+                size.name,
+                f"{address}.stitches",
+                f"from {section.start} to {section.end} one stitch is left over; make the "
+                "difference even, so that both edges are shaped alike.",
+            )
+
+
+def _is_odd(section: Section) -> bool:
+    try:
+        return odd_stitch(section) != 0
+    except AlterationsError:
+        return True
+
+
+def _bed(pattern: Pattern, size: Size, piece: Piece) -> Iterator[Identity]:
+    if pattern.machine is None:
+        return
+    try:
+        widest = max(panel.widest for panel in panels_of(piece))
+    except AlterationsError:
+        return  # said when the file was read
+    if widest > pattern.machine.needles:
+        at = max(piece.sections, key=lambda section: section.most)
+        yield Identity(
+            "bed",
+            size.name,
+            f"{piece.key}.{at.key}.stitches",
+            f"{widest} stitches do not fit on {pattern.machine.needles} needles; work this size "
+            "in two halves.",
+        )
+
+
+def _follows(pattern: Pattern, size: Size, follow: Follow) -> Iterator[Identity]:
+    """Notch and shoulders, front and back, sleeve top and armhole, band and neck."""
+    try:
+        wanted = value_of(follow, size, pattern.gauge, pattern)
+    except AlterationsError:
+        return
+    there = number_at(size, follow.what)
+    # A sleeve's top and its straight rows are rounded to even: within one of the exact length.
+    allowed = ALLOWED.get(follow.rule, 1)
+    if abs(there - wanted) > allowed:
+        sources = " and ".join(dict.fromkeys(one.rsplit(".", 1)[0] for one in follow.of))
+        yield Identity(
+            "follows",
+            size.name,
+            follow.what,
+            f"is {there}, but from {sources} it would be {wanted}.",
+        )
+
+
+def _yarn(pattern: Pattern, size: Size) -> Iterator[Identity]:
+    """The published metres hold the net metres with the allowance, and not far more."""
+    allowed = 1 + pattern.yarn.allowance_percent / 100
+    net = model_metres(pattern, size)
+    if size.metres < allowed * net:
+        yield Identity(
+            "yarn",
+            size.name,
+            "yarn.metres",
+            f"{size.metres} m are less than the stitches take with the allowance "
+            f"({_whole(allowed * net)} m).",
+        )
+    high = Fraction(13, 10)
+    if net and size.metres > high * net:
+        yield Identity(
+            "yarn",
+            size.name,
+            "yarn.metres",
+            f"{size.metres} m are more than 1.3 times what the stitches take ({_whole(net)} m); "
+            "look at the amount or at the counts again.",
+        )
+
+
+def _whole(metres: Fraction) -> int:
+    return -(-metres.numerator // metres.denominator)

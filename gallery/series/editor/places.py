@@ -1,0 +1,92 @@
+"""From the place a mistake names to the field it was typed in."""
+
+import re
+from dataclasses import dataclass
+
+from alterations.identities import Identity
+from gallery.series.editor.document import Document, key_of, size_names
+
+_SENTENCE = re.compile(
+    r"(?P<place>[\w.\[\]\"]+)(?:, (?:size|value) (?P<size>[^:]+))?: (?P<words>.+)"
+)
+_STEP = re.compile(r"(?P<name>[^.\[]+)(?:\[(?P<at>\d+)\])?")
+
+
+@dataclass(frozen=True)
+class Note:
+    """One thing to look at: the field, the size it is about, whether the pattern cannot be used."""
+
+    field: str
+    size: str
+    sentence: str
+    is_wrong: bool = True
+
+    @property
+    def dashed(self) -> str:
+        """The field as it stands in the id on the page."""
+        return self.field.replace(".", "-")
+
+
+def note_of_problem(document: Document, problem: str) -> Note:
+    """A problem of a pattern file as a note beside its field; without one it stands at the top."""
+    found = _SENTENCE.fullmatch(problem)
+    if found is None:
+        return Note("", "", problem)
+    field = field_of(document, found["place"].replace('"', ""))
+    sentence = found["words"] if field else problem
+    size = found["size"] or ""
+    if size.isdigit() and size not in size_names(document):
+        size = ""
+    return Note(field, size, sentence[:1].upper() + sentence[1:])
+
+
+def note_of_identity(document: Document, one: Identity) -> Note:
+    """An identity that fails as a note beside its number."""
+    parts = one.address.split(".")
+    field = one.address
+    if len(parts) == 3:
+        field = _number_field(document, *parts)
+    return Note(field, one.size, one.sentence[:1].upper() + one.sentence[1:], is_wrong=False)
+
+
+def _number_field(document: Document, piece_key: str, section_key: str, what: str) -> str:
+    for at, piece in enumerate(document["pieces"]):
+        if _key(piece) != piece_key:
+            continue
+        for place, section in enumerate(piece["sections"]):
+            if _key(section) == section_key:
+                return f"pieces.{at}.sections.{place}.{what}"
+    return ""
+
+
+def _key(table: dict[str, str]) -> str:
+    return table["key"].strip() or key_of(table["title"])
+
+
+def field_of(document: Document, place: str) -> str:
+    """ "pieces.back.sections[3].rows" as "pieces.0.sections.2.rows"; or nothing."""
+    steps = [_STEP.fullmatch(step) for step in place.split(".")]
+    names = [step for step in steps if step is not None]
+    if not names or len(names) != len(steps):
+        return ""
+    first = names[0]["name"]
+    if first in ("pattern", "machine", "yarn") and len(names) == 2:
+        return f"{first}.{names[1]['name']}"
+    if first in ("follows", "measures") and names[0]["at"]:
+        last = names[1]["name"] if len(names) > 1 else "what"
+        return f"{first}.{int(names[0]['at']) - 1}.{last}"
+    if first in ("fabrics", "pieces") and len(names) > 1:
+        return _inside(document, first, names)
+    return ""
+
+
+def _inside(document: Document, first: str, names: list[re.Match[str]]) -> str:
+    keys = [_key(table) for table in document[first]]
+    if names[1]["name"] not in keys:
+        return ""
+    field = f"{first}.{keys.index(names[1]['name'])}"
+    rest = names[2:]
+    if rest and rest[0]["name"] == "sections" and rest[0]["at"]:
+        field += f".sections.{int(rest[0]['at']) - 1}"
+        rest = rest[1:]
+    return f"{field}.{rest[0]['name']}" if rest else f"{field}.title"

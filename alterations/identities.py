@@ -118,13 +118,19 @@ def _follows(pattern: Pattern, size: Size, follow: Follow) -> Iterator[Identity]
     # A sleeve's top and its straight rows are rounded to even: within one of the exact length.
     allowed = ALLOWED.get(follow.rule, 1)
     if abs(there - wanted) > allowed:
-        sources = " and ".join(dict.fromkeys(one.rsplit(".", 1)[0] for one in follow.of))
+        sources = "; ".join(dict.fromkeys(_titled(size, one) for one in follow.of))
         yield Identity(
             "follows",
             size.name,
             follow.what,
-            f"is {there}, but from {sources} it would be {wanted}.",
+            f"{there} here, but from {sources} it would be {wanted}.",
         )
+
+
+def _titled(size: Size, address: str) -> str:
+    """A number's place in the pattern's own words."""
+    piece = size.piece(address.split(".", maxsplit=1)[0])
+    return f"{piece.title}, {piece.section(address.split('.')[1]).title.lower()}"
 
 
 def _yarn(pattern: Pattern, size: Size) -> Iterator[Identity]:

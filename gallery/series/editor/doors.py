@@ -19,7 +19,7 @@ from gallery.series.editor import drafts
 from gallery.series.editor.checking import Checked, check, drawings
 from gallery.series.editor.document import Document, size_names
 from gallery.series.editor.grid import PasteError, grid_of, pasted
-from gallery.series.editor.page import choices_of, pieces_of, tables_of
+from gallery.series.editor.page import choices_of, pieces_of, tables_of, told
 from gallery.series.editor.structure import changed, from_post
 from gallery.series.models import PatternDraft
 
@@ -165,6 +165,8 @@ def _facts(
         "draft": draft,
         "checked": checked,
         "grid": grid_of(typed, checked.notes),
+        "wrong": told(typed, checked.wrong),
+        "doubtful": told(typed, checked.doubtful),
         "sizes": size_names(typed),
         "shown_size": shown,
         # The drawing escapes all it is given.

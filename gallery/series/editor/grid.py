@@ -26,6 +26,11 @@ class GridRow:
         return "n-" + self.field.replace(".", "-")
 
     @property
+    def shows_unit(self) -> bool:
+        """Whether the unit is not in the label already."""
+        return bool(self.unit) and self.unit not in self.label
+
+    @property
     def is_wrong(self) -> bool:
         """Whether the pattern cannot be used because of it."""
         return any(note.is_wrong for note in self.notes)

@@ -17,6 +17,7 @@ from gallery.series.editor.document import (
     key_of,
     numbers_of,
 )
+from gallery.series.editor.grid import grid_of
 from gallery.series.editor.places import Note
 
 
@@ -267,3 +268,38 @@ def _MEASURE() -> Labels:  # noqa: N802
         "at": (_("along"), _("as back.body front.body")),
     }
     return {name: names[name] for name in MEASURE}
+
+
+@dataclass(frozen=True)
+class Told:
+    """A note with the name of its field and where it stands on the page."""
+
+    label: str
+    id: str
+    note: Note
+
+
+def told(document: Document, notes: tuple[Note, ...]) -> tuple[Told, ...]:
+    """Each note with its field named as the page names it."""
+    known = {
+        row.field: (f"{group.title}, {row.label}", row.id)
+        for group in grid_of(document, ())
+        for row in group.rows
+    }
+    for title, field in _all_fields(document):
+        known.setdefault(field.name, (f"{title}, {field.label.lower()}", field.id))
+    return tuple(Told(*known.get(note.field, ("", "")), note) for note in notes)
+
+
+def _all_fields(document: Document) -> Iterator[tuple[str, Field]]:
+    tables = tables_of(document, ())
+    names = {"fabrics": _("Fabric"), "follows": _("Rule"), "measures": _("Measurement")}
+    for name, found in tables.items():
+        for one in found if isinstance(found, tuple) else (found,):
+            title = f"{names[name]} {one.at + 1}" if name in names else one.title
+            yield from ((title, field) for field in one.fields)
+    for piece in pieces_of(document, ()):
+        yield from ((piece.title, field) for field in piece.fields)
+        for section in piece.sections:
+            title = f"{piece.title}, {section.title.lower()}"
+            yield from ((title, field) for field in section.fields)

@@ -21,11 +21,6 @@ class Note:
     sentence: str
     is_wrong: bool = True
 
-    @property
-    def dashed(self) -> str:
-        """The field as it stands in the id on the page."""
-        return self.field.replace(".", "-")
-
 
 def note_of_problem(document: Document, problem: str) -> Note:
     """A problem of a pattern file as a note beside its field; without one it stands at the top."""

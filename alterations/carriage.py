@@ -1,6 +1,6 @@
 """Where the carriage stands and what each row holds: a piece as it grows, row by row."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 Side = Literal["left", "right"]
@@ -29,10 +29,14 @@ class RowStep:
 
 @dataclass
 class Growing:
-    """A piece while it is being written down; the carriage starts at the right with counter 000."""
+    """A piece while it is being written down; the carriage starts at the right with counter 000.
+
+    begins: the side where it starts otherwise, as by hand above picked-up stitches.
+    """
 
     stitches: int
     by_hand: bool = False
+    begins: Side = "right"
     section: str = ""
     total: int = 0
     zero_at: int = 0
@@ -41,7 +45,11 @@ class Growing:
     @property
     def side(self) -> Side:
         """At which side the carriage stands: it crosses with every row."""
-        return "right" if self.total % 2 == 0 else "left"
+        return self.side_after(self.total)
+
+    def side_after(self, total: int) -> Side:
+        """At which side it stands after so many rows of the piece."""
+        return self.begins if total % 2 == 0 else OTHER[self.begins]
 
     @property
     def knit(self) -> str:
@@ -71,7 +79,11 @@ class Growing:
             self.step(f"{self.knit} {counted(rows, 'row')}", rows)
 
     def reset(self) -> None:
-        """The row counter back to 000, as after an edge."""
+        """The row counter back to 000, as after an edge; said with the last step."""
+        if self.total > self.zero_at:
+            last = self.steps[-1]
+            told = "count the rows anew" if self.by_hand else "row counter to 000"
+            self.steps[-1] = replace(last, words=f"{last.words}; then {told}")
         self.zero_at = self.total
 
 

@@ -1,5 +1,6 @@
 """What to do in each section of a panel, in words with this garment's numbers and the pattern's."""
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -11,12 +12,24 @@ from alterations.pattern import Piece, Section
 from alterations.stitches import odd_stitch, schedule_of
 from alterations.units import show_length
 
+# How a row of an edge reads so that its rhythm runs on across the seam (derived), or, for a free
+# edge, is the same from both ends.
+READS = {
+    "K1P1": "K1, (K1, P1) to the last stitch, K1",
+    "K2P1": "(K2, P1) to the last two stitches, K2",
+    "K2P2": "(K2, P2) to the last two stitches, K2",
+    "K3P3": "K1, (K3, P3) to the last stitch, K1",
+    "K1P1 free": "(K1, P1) to the last stitch, K1",
+    "K2P2 free": "(K2, P2) to the last two stitches, K2",
+}
+
 HeightOf = Callable[[Piece, int], Fraction]
 
 
 @dataclass(frozen=True)
 class Instruction:
-    """One step; was holds the pattern's words where they are others."""
+    """One step; was holds the pattern's numbers where they are others, or all its words where the
+    step itself is another."""
 
     text: str
     was: str = ""
@@ -39,12 +52,36 @@ def instructions(
             continue
         old = olds.get(section.key)
         was = _words(base, old, is_edge=at == 0) if base and old else ""
-        long = f" It now measures {_cm(height(panel, at))} from the lower edge."
+        long = f" Now {_cm(height(panel, at))} long."
         measured = long if section.rows and at + 1 < len(panel.sections) else ""
+        reads = _reads(panel, section) if at == 0 else ""
+        told = f"{section.title}: {words}.{reads}{measured}"
         changed = old is not None and old.rows + abs(old.start - old.end) > 0 and was != words
-        found.append(Instruction(f"{section.title}: {words}.{measured}", was if changed else ""))
+        found.append(Instruction(told, _numbers(was, words) if changed else ""))
     found += [Instruction(words) for words in _end(panel.sections[-1])]
     return tuple(found)
+
+
+_NUMBER = re.compile(r"(\d+(?:-\d+)*)( (?:rows?|stitch(?:es)?|times?)\b)?")
+
+
+def _numbers(was: str, now: str) -> str:
+    """The numbers of a step that were others, each with its unit; all of it where words differ.
+
+    >>> _numbers("bind off 12 stitches: 90 stitches", "bind off 11 stitches: 90 stitches")
+    '12 stitches'
+    """
+    if _NUMBER.sub("#", was) != _NUMBER.sub("#", now):
+        return was
+    pairs = zip(_NUMBER.finditer(was), _NUMBER.finditer(now), strict=True)
+    return ", ".join(old[0] for old, new in pairs if old[1] != new[1])
+
+
+def _reads(panel: Piece, section: Section) -> str:
+    """How a row of the edge reads, in the count it has."""
+    row = READS.get(panel.edge.name, "")
+    fits = section.start % panel.edge.multiple == panel.edge.remainder % panel.edge.multiple
+    return f" A row reads {row}." if row and fits and not section.folded else ""
 
 
 def _cm(cm: Fraction) -> str:
@@ -75,7 +112,9 @@ def _across(section: Section) -> str:
     if not more:
         return ""
     deed = "increase" if more > 0 else "decrease"
-    return f"in the next row {deed} {counted(abs(more), 'stitch')}: {section.end} stitches"
+    where = {1: "one stitch at one edge", 2: "one stitch at each edge"}
+    how = where.get(more, f"{counted(abs(more), 'stitch')}, spread evenly")
+    return f"in the next row {deed} {how}: {section.end} stitches"
 
 
 def _edges(section: Section) -> str:
@@ -131,6 +170,7 @@ def _neck(section: Section) -> str:
 
 def _end(last: Section) -> Iterator[str]:
     if last.shape == "held":
-        yield "Take the shoulders off on waste yarn" + (", and the neck too." if last.end else ".")
+        apart = ", shoulder and neck apart" if last.end else ""
+        yield f"Work one row over all stitches and take them off on waste yarn{apart}."
     elif last.end:
         yield f"Bind off all {counted(last.end, 'stitch')} loosely."

@@ -5,32 +5,52 @@ at the carriage's side, what is held is held at the far side, so a deed whose si
 not reached waits one row (the usual offset of one row between left and right; common practice).
 Bind-offs at the edges fall in the first rows of the section above. By hand the same rows are worked
 to and fro, and what is bound off is bound off at the beginning of a row.
+
+The row over all held stitches with which a slope is closed is told with the taking off and counted
+nowhere: the pattern's rows and its yarn leave it out as well.
 """
 
 from dataclasses import replace
 
 from alterations.beats import Beat, beats_of, edge_beats
 from alterations.carriage import OTHER, Growing, RowStep, Side, counted
-from alterations.pattern import HUNG_HEM, Piece, Section
+from alterations.pattern import HUNG_HEM, Piece, Section, Where
 from alterations.shaping import decreases_across, increases_across
 
-__all__ = ["RowStep", "each_row", "rowbook"]
+__all__ = ["RowStep", "each_row", "mirror", "rowbook"]
 
 
-def rowbook(panel: Piece, *, by_hand: bool = False, begin: str = "cast on") -> tuple[RowStep, ...]:
+def rowbook(
+    panel: Piece, *, by_hand: bool = False, begin: str = "cast on", mirrored: bool = False
+) -> tuple[RowStep, ...]:
     """One panel from cast-on to its last stitch; give each panel of a parted piece by itself.
 
-    begin: how the first stitches come about ("pick up" for a band).
+    begin: how the first stitches come about ("pick up" for a band). mirrored: with left and right
+    exchanged, as the second of two fronts.
 
-    The stitches worked agree with the count the yarn is worked out from, but for the one row by
-    which a single edge may be later (in halves, beside a neck) and by hand as by machine. Refuses
-    (ShapingError) a shaping that does not fit into its rows.
+    The rows are the piece's, but for bind-offs at the very top, which take the rows between them,
+    and for the two rows of a slope that end with nothing in work. The stitches worked agree with
+    the count the yarn is worked out from, but for the one row by which a single edge may be later
+    (in halves, beside a neck). Refuses (ShapingError) a shaping that does not fit into its rows.
     """
-    growing = Growing(panel.cast_on, by_hand)
-    growing.section = panel.sections[0].key
-    growing.step(f"{begin} {counted(panel.cast_on, 'stitch')}")
-    _work(growing, panel, panel.sections)
+    worked = mirror(panel) if mirrored else panel
+    # Stitches picked up by hand from right to left: the first row goes back on the wrong side.
+    begins: Side = "left" if by_hand and begin != "cast on" else "right"
+    growing = Growing(worked.cast_on, by_hand, begins)
+    growing.section = worked.sections[0].key
+    growing.step(f"{begin} {counted(worked.cast_on, 'stitch')}")
+    _work(growing, worked, worked.sections)
     return tuple(growing.steps)
+
+
+def mirror(panel: Piece) -> Piece:
+    """The panel with left and right exchanged."""
+    swap: dict[Where, Where] = {"left": "right", "right": "left", "both": "both"}
+    sections = (
+        one.but(where=swap[one.where], seam_left=one.seam_right, seam_right=one.seam_left)
+        for one in panel.sections
+    )
+    return replace(panel, sections=tuple(sections))
 
 
 def each_row(steps: tuple[RowStep, ...]) -> tuple[RowStep, ...]:
@@ -53,7 +73,7 @@ def each_row(steps: tuple[RowStep, ...]) -> tuple[RowStep, ...]:
                     rows=1,
                     total=before + row,
                     counter=step.counter - step.rows + row,
-                    side="right" if (before + row) % 2 == 0 else "left",
+                    side=step.side if (step.rows - row) % 2 == 0 else OTHER[step.side],
                     stitches=step.stitches if is_last else count,
                     worked=count,
                 )
@@ -66,19 +86,34 @@ def _work(growing: Growing, panel: Piece, sections: tuple[Section, ...]) -> None
     waiting: list[Beat] = []
     for at, section in enumerate(sections):
         growing.section = section.key
-        if section.shape == "across":
-            _across(growing, section)
-        elif section.shape == "edges":
-            waiting = edge_beats(section, growing.side)
-        elif section.shape == "neck" and section.where == "both" and section.sides == 1:
-            _run(growing, [*waiting], 0)
+        if section.shape == "edges":
+            waiting += _after(waiting, section, growing.side)
+            continue
+        if section.shape == "across" or _parts(section):
+            _run(growing, waiting, 0)
+            waiting = []
+        if _parts(section):
             _both_sides(growing, panel, sections[at:])
             return
+        if section.shape == "across":
+            _across(growing, section, is_after_edge=section in panel.sections[:2])
         else:
             _section(growing, panel, section, waiting)
             waiting = []
     _run(growing, waiting, 0)
     _finish(growing, sections[-1])
+
+
+def _parts(section: Section) -> bool:
+    """Whether the piece goes on in two sides from here."""
+    return section.shape == "neck" and section.where == "both" and section.sides == 1
+
+
+def _after(waiting: list[Beat], section: Section, side: Side) -> list[Beat]:
+    """The bind-offs of an edge, a row after those that wait already."""
+    first = waiting[-1].at + 1 if waiting else 0
+    starts = side if first % 2 == 0 else OTHER[side]
+    return [replace(beat, at=first + beat.at) for beat in edge_beats(section, starts)]
 
 
 def _section(growing: Growing, panel: Piece, section: Section, waiting: list[Beat]) -> None:
@@ -94,8 +129,8 @@ def _edge(growing: Growing, panel: Piece, section: Section) -> None:
     if section.folded or panel.edge.name == HUNG_HEM:
         half = section.rows // 2
         growing.step(
-            f"{growing.knit} {counted(section.rows, 'row')}, the {half}th loosely for the fold; "
-            "then hang the first row on the needles, stitch by stitch",
+            f"{growing.knit} {counted(section.rows, 'row')}, row {half} loosely for the fold; then "
+            "hang the first row on the needles, stitch by stitch",
             section.rows,
         )
     else:
@@ -104,9 +139,10 @@ def _edge(growing: Growing, panel: Piece, section: Section) -> None:
         growing.reset()
 
 
-def _across(growing: Growing, section: Section) -> None:
-    """The row above the edge brings the count right: one at one side, two at both, more spread."""
-    growing.reset()
+def _across(growing: Growing, section: Section, *, is_after_edge: bool) -> None:
+    """A row that brings the count right: one at one side, two at both, more spread."""
+    if is_after_edge:
+        growing.reset()
     more = section.end - section.start
     if more == 1:
         words = "in the next row increase one stitch at one edge"
@@ -131,24 +167,20 @@ def _run(growing: Growing, beats: list[Beat], rows: int) -> None:
     start = growing.total
     for number, beat in enumerate(beats):
         at = max(beat.at, growing.total - start)
-        if beat.need is not None and _side_after(start + at) != beat.need:
+        if beat.need is not None and growing.side_after(start + at) != beat.need:
             at += 1
-        at = min(at, rows)
         before = at - (growing.total - start)
         if beat.rows_first:
             _after_rows(growing, beat, before)
             continue
         growing.plain(before)
-        following = beats[number + 1].at - beat.at if number + 1 < len(beats) else 1
-        then = min(following if following <= 2 else 1, rows - at)
+        is_last = number + 1 == len(beats)
+        following = rows - at if is_last else beats[number + 1].at - beat.at
+        then = max(0, min(following if following <= 2 else 1, rows - at))
         _then_rows(growing, beat, then)
         if not growing.stitches:
             return
     growing.plain(rows - (growing.total - start))
-
-
-def _side_after(total: int) -> Side:
-    return "right" if total % 2 == 0 else "left"
 
 
 def _after_rows(growing: Growing, beat: Beat, rows: int) -> None:
@@ -187,13 +219,17 @@ def _both_sides(growing: Growing, panel: Piece, sections: tuple[Section, ...]) -
         growing.total, growing.zero_at = begun, zero
         growing.section = neck.key
         if side == second:
-            growing.step(
-                f"take the {counted(each, 'stitch')} of the {side} side back on the needles, as "
-                f"they hung at counter {begun - zero:03d}",
-                0,
-                each,
-            )
+            growing.step(_other_side(growing, each, side), 0, each)
         _one_side(growing, panel, sections, side)
+
+
+def _other_side(growing: Growing, stitches: int, side: Side) -> str:
+    """How the second side is taken up again where the piece was parted."""
+    taken = f"take the {counted(stitches, 'stitch')} of the {side} side back on the needles"
+    if growing.by_hand:
+        return f"{taken} and join the yarn at the neck"
+    counter = f"{growing.total - growing.zero_at:03d}"
+    return f"{taken}, row counter to {counter}, carriage at the {growing.side}; join the yarn"
 
 
 def _one_side(growing: Growing, panel: Piece, sections: tuple[Section, ...], side: Side) -> None:
@@ -216,9 +252,13 @@ def _finish(growing: Growing, last: Section) -> None:
     """What becomes of the last stitches."""
     growing.section = last.key
     if last.shape == "held":
-        whole = last.start
+        if not growing.stitches:
+            growing.steps.pop()  # the last group need not be held: all are knitted across at once
         parts = f": {_order(last)}" if last.end else ""
-        growing.step(f"take all {counted(whole, 'stitch')} off on waste yarn{parts}", 0, 0)
+        back = "" if growing.by_hand else "release all needles, "
+        whole = counted(last.start, "stitch")
+        words = f"{back}{growing.knit} 1 row over all {whole}, take off on waste yarn{parts}"
+        growing.step(words, 0, 0)
     elif growing.stitches:
         growing.step(f"bind off all {counted(growing.stitches, 'stitch')} loosely", 0, 0)
 

@@ -1,7 +1,7 @@
 """A recalculated garment as instructions: what to do, piece by piece, in this garment's numbers."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from alterations.caption import caption
@@ -12,12 +12,30 @@ from alterations.instructions import Instruction, instructions
 from alterations.measures import height_cm
 from alterations.panels import panels_of
 from alterations.pattern import Piece
+from alterations.pickups import pick_up_rule, picked_up_along
 from alterations.recalculate import Amount, Result
 from alterations.rounding import round_half_up
-from alterations.rowbook import RowStep, rowbook
+from alterations.rowbook import RowStep, mirror, rowbook
 from alterations.units import show_cm, show_length
 
 AS_PATTERN = "These words are the pattern's; where they give a number, the one above counts."
+EXCHANGED = "the second, left and right exchanged"
+ON_A_BED = (
+    "Left and right are yours as you face the bed.",
+    "Counter, carriage and stitches are told as they stand when a line is done.",
+)
+BY_HAND = (
+    "Left and right are those of the right side as you look at it: a row on the right side begins "
+    "at its right edge, one on the wrong side at its left edge.",
+    "Rows and stitches are told as they stand when a line is done, and on which side the next row "
+    "is worked.",
+    "A rib is read on the right side; on the wrong side work its stitches as they appear.",
+)
+FOR_BOTH = (
+    "“6 rows, then increase” means: after the sixth row, so that the seventh has the new count.",
+    "Lengths are those of the washed and rested garment; on the needles, go by the rows.",
+)
+NEXT_ROW = {"right": "right side", "left": "wrong side"}
 HANDS = {2: ("left half", "right half"), 3: ("left panel", "middle panel", "right panel")}
 
 
@@ -40,7 +58,8 @@ class PieceSheet:
 
 @dataclass(frozen=True)
 class Worksheet:
-    """The whole garment; facts are names with their words, measures in cm and inches.
+    """The whole garment; facts are names with their words, measures in cm and inches, notes say
+    how the instructions are to be read.
 
     making_up holds the teacher's words for the pattern's own numbers, which may be others here
     (numbers_changed).
@@ -54,6 +73,7 @@ class Worksheet:
     making_up: str
     by_hand: bool
     numbers_changed: bool = False
+    notes: tuple[str, ...] = ()
 
 
 def worksheet(result: Result) -> Worksheet:
@@ -69,6 +89,7 @@ def worksheet(result: Result) -> Worksheet:
         making_up=pattern.making_up,
         numbers_changed=result.before.size != garment.size,
         by_hand=result.needles is None,
+        notes=(BY_HAND if result.needles is None else ON_A_BED) + FOR_BOTH,
     )
 
 
@@ -107,31 +128,34 @@ def _panels(piece: Piece) -> tuple[Piece, ...]:
 
 
 def _sheets(result: Result, base: Piece, made: Piece) -> Iterator[PieceSheet]:
-    """A sheet for the piece, or one for each of its panels."""
+    """A sheet for the piece, or one for each of its panels; two where the second is mirrored."""
     panels = _panels(made)
     before = _panels(base) if base.panels == made.panels else ()
     names = HANDS.get(len(panels), ("",))
-    begin = "pick up" if _is_picked_up(result, made) else "cast on"
     for at, panel in enumerate(panels):
         was = before[at] if before else None
+        sheet = _sheet(result, made, panel, was)
         title = f"{made.title}, {names[at]}" if names[at] else made.title
-        rows, trouble = _rows(panel, begin, by_hand=result.needles is None)
-        yield PieceSheet(
-            key=made.key,
-            title=title,
-            note=_note(made, panels),
-            words=made.words if base == made and not names[at] else "",
-            instructions=instructions(panel, was, begin=begin, height=_Height(result)),
-            rows=rows,
-            trouble=trouble,
-        )
+        words = made.words if base == made and not names[at] else ""
+        yield replace(sheet, title=title, words=words)
+        if made.make == 2 and _is_one_sided(made):
+            turned = _sheet(result, made, mirror(panel), mirror(was) if was else None)
+            yield replace(turned, title=f"{title}, {EXCHANGED}", note="")
 
 
-def _is_picked_up(result: Result, piece: Piece) -> bool:
-    first = f"{piece.key}.{piece.sections[0].key}.stitches"
-    return any(
-        follow.what == first and follow.rule in ("neck edge", "picked up")
-        for follow in result.pattern.follows
+def _sheet(result: Result, piece: Piece, panel: Piece, was: Piece | None) -> PieceSheet:
+    begin = "pick up" if pick_up_rule(result, piece) else "cast on"
+    rows, trouble = _rows(panel, begin, by_hand=result.needles is None)
+    told = instructions(panel, was, begin=begin, height=_Height(result))
+    along = tuple(Instruction(words) for words in picked_up_along(result, piece))
+    return PieceSheet(
+        key=piece.key,
+        title=piece.title,
+        note=_note(piece),
+        words="",
+        instructions=(*told[:1], *along, *told[1:]),
+        rows=rows,
+        trouble=trouble,
     )
 
 
@@ -142,14 +166,17 @@ def _rows(panel: Piece, begin: str, *, by_hand: bool) -> tuple[tuple[RowStep, ..
         return (), str(trouble)
 
 
-def _note(piece: Piece, panels: tuple[Piece, ...]) -> str:
+def _note(piece: Piece) -> str:
     often = f"Make {piece.make}. " if piece.make > 1 else ""
-    if len(panels) > 1:
+    if piece.panels > 1:
         return f"{often}Each inner seam takes one stitch of both panels it joins."
-    one_sided = any(section.where != "both" for section in piece.sections)
-    if piece.make > 1 and one_sided:
+    if piece.make > 1 and _is_one_sided(piece):
         return f"{often}Work the second one with left and right exchanged."
     return often.strip()
+
+
+def _is_one_sided(piece: Piece) -> bool:
+    return any(section.where != "both" for section in piece.sections)
 
 
 class _Height:
@@ -171,6 +198,7 @@ def as_text(sheet: Worksheet) -> str:
     """The worksheet as plain text, to be kept or printed anywhere."""
     said = [sheet.title, sheet.caption, ""]
     said += [f"{name}: {words}" for name, words in sheet.facts]
+    said += ["", *sheet.notes]
     for piece in sheet.pieces:
         said += ["", piece.title.upper(), *filter(None, (piece.note, piece.words))]
         said += [f"{at}. {_told(one)}" for at, one in enumerate(piece.instructions, start=1)]
@@ -187,7 +215,7 @@ def _told(one: Instruction) -> str:
 
 
 def _table(piece: PieceSheet, *, by_hand: bool) -> Iterator[str]:
-    side = "next row from" if by_hand else "carriage"
-    yield f"row   {side:13}  stitches  what to do"
+    yield f"row   {'next row' if by_hand else 'carriage':11}  stitches  what to do"
     for row in piece.rows:
-        yield f"{row.counter:03d}   {row.side:13}  {row.stitches:8}  {row.words}"
+        side = NEXT_ROW[row.side] if by_hand else row.side
+        yield f"{row.counter:03d}   {side:11}  {row.stitches:8}  {row.words}"

@@ -98,6 +98,32 @@ def test_the_rows_hold_the_stitches_the_yarn_is_counted_from(tunic: Pattern, nam
     assert found["plain"] - knitted(size)["plain"] == late
 
 
+# In halves the left one waits a row for its notch, the right one for its shoulder and, in front,
+# for its part of the neck (size 7: 23, 27 and 20 + 5 + 3 + 1; size 8: 26, 29 and the same).
+@pytest.mark.parametrize(("name", "late"), [("7", 23 + 27), ("8", 26 + 29)])
+def test_the_rows_of_halves_hold_them_too_but_for_edges_a_row_later(
+    tunic: Pattern, name: str, late: int
+) -> None:
+    size = tunic.size(name)
+    panels = [(piece, panel) for piece in size.pieces for panel in panels_of(piece)]
+    worked = sum(one.worked * piece.make for piece, panel in panels for one in rowbook(panel))
+    assert worked - sum(knitted(size).values()) == 2 * late + 29
+
+
+# T7.11 (derived): 8 decreases over 110 stitches leave 102.
+def test_t7_11_decreases_across_a_row_say_where() -> None:
+    fewer = Section("x", "Above", "p", 110, 102, 0, "across")
+    step = rowbook(Piece("b", "Band", (fewer,)))[1]
+    assert "10-10-11-10-11-10-11-10-11 stitches" in step.words and step.stitches == 102
+
+
+# Section 7.6: after stitches floor((2i − 1)·100 / 8): 12, 37, 62, 87.
+def test_more_than_two_increases_are_spread_across_the_row() -> None:
+    more = Section("x", "Above", "p", 100, 104, 0, "across")
+    step = rowbook(Piece("b", "Band", (more,)))[1]
+    assert step.words.endswith("increase 4 stitches, after stitches 12, 37, 62, 87")
+
+
 # Half of 136 is 69; the left half waits one row for its notch, the right one does not.
 def test_the_second_half_is_mirrored_by_one_row(tunic: Pattern) -> None:
     size = recalculate(tunic, "5", [WorkedInHalves()]).after.size
@@ -109,7 +135,7 @@ def test_the_second_half_is_mirrored_by_one_row(tunic: Pattern) -> None:
 def test_a_hung_hem_is_folded_and_hung(tunic: Pattern) -> None:
     size = recalculate(tunic, "3", [OtherEdge("hem", "hung hem")]).after.size
     hem = next(one for one in book(size, "back") if "fold" in one.words)
-    assert hem.rows == 32 and "16th loosely" in hem.words
+    assert hem.rows == 32 and "row 16 loosely" in hem.words
 
 
 def test_a_bell_is_decreased_above_its_edge(tunic: Pattern) -> None:

@@ -118,4 +118,60 @@ def test_a_shaping_that_cannot_be_worked_is_said_in_its_piece(tunic: Pattern) ->
 def test_the_text_holds_every_piece_and_its_rows(tunic: Pattern) -> None:
     text = as_text(sheet(tunic, "3"))
     assert all(title in text for title in ("BACK", "FRONT", "SLEEVE", "NECKBAND", "MAKING UP"))
-    assert "105   left                102  bind off 12 stitches at the right edge" in text
+    row = next(line for line in text.splitlines() if line.startswith("105"))
+    assert row.split(maxsplit=3) == ["105", "left", "102", row[row.index("bind off") :]]
+    assert row.endswith("bind off 12 stitches at the right edge, knit 1 row")
+
+
+# 48 stitches of the back's neck at 19 stitches; 107 are picked up.
+def test_a_neckband_says_how_many_stitches_lie_along_which_neck(tunic: Pattern) -> None:
+    along = texts(piece(sheet(tunic, "3", COTTON), "Neckband"))[1]
+    assert "48 stitches along the neck of the back" in along and "and 59 along the neck" in along
+
+
+# 22 stitches to 30 rows, 0.733: 3 for every 4 rows (0.75) lies nearer than 5 for every 7 (0.714).
+def test_a_band_along_an_edge_says_its_share_and_each_stretch(gilet: Pattern) -> None:
+    along = " ".join(texts(piece(worksheet(recalculate(gilet, "M")), "Front band"))[1:3])
+    assert "3 stitches for every 4 rows" in along and "Front: hem" in along
+
+
+def test_the_second_front_has_its_own_sheet_with_left_and_right_exchanged(gilet: Pattern) -> None:
+    first, second = [
+        one
+        for one in worksheet(recalculate(gilet, "M")).pieces
+        if one.title.startswith("Front,") or one.title == "Front"
+    ]
+    assert any("at the left edge: 49" in words for words in texts(first))
+    assert any("at the right edge: 49" in words for words in texts(second))
+    assert "left and right exchanged" in second.title
+
+
+def test_a_row_of_rib_is_spelled_out(tunic: Pattern) -> None:
+    hem = texts(piece(sheet(tunic, "3"), "Back"))[1]
+    assert "A row reads (K2, P1) to the last two stitches, K2." in hem
+
+
+def test_a_bed_and_hand_needles_have_their_own_left_and_right(
+    tunic: Pattern, gilet: Pattern
+) -> None:
+    by_hand = as_text(worksheet(recalculate(gilet, "M")))
+    assert "as you face the bed" in as_text(sheet(tunic, "3")) and "wrong side" in by_hand
+    assert "as you face the bed" not in by_hand
+
+
+# V1, V2: 118 rows to the armhole; 120 rows of taper, every 6 rows 7 times, then every 8 nine times.
+def test_v1_and_v2_in_words(tunic: Pattern) -> None:
+    longer, sleeves = BodyLength(parse_length("5 cm")), SleeveLength(parse_length("4 cm"))
+    found = sheet(tunic, "3", longer, sleeves)
+    for title in ("Back", "Front"):
+        assert "work 118 rows straight over 114" in " ".join(texts(piece(found, title)))
+    told = " ".join(texts(piece(found, "Sleeve")))
+    assert "every 6 rows 7 times, then every 8 rows 9 times, then 6 plain rows" in told
+
+
+# V7: halves of 69 from a cast-on of 68; the notch leaves 52; the neck half has 28.
+def test_v7_in_words_and_rows(tunic: Pattern) -> None:
+    found = worksheet(recalculate(tunic, "5", [WorkedInHalves()], needles=130))
+    half = piece(found, "Back, right half")
+    assert texts(half)[0] == "Cast on 68 stitches." and "at the right edge: 52" in texts(half)[4]
+    assert "24 for the shoulder, 28 for the neck" in half.rows[-1].words

@@ -126,25 +126,27 @@ def trusts_swatch(weighed: Fraction | None, formula: Fraction) -> bool:
     return weighed is not None and abs(weighed / formula - 1) > TRUSTED_DIFFERENCE
 
 
-def metres_needed(
-    gauges: Gauges, size: Size, wish: Wish, made: Size, swap: Yarns | None
-) -> Fraction:
+def metres_needed(gauges: Gauges, size: Size, made: Size, swap: Yarns | None) -> Fraction:
     """Metres needed, from the published amount, which already holds the designer's own tension.
 
-    At the pattern's gauge the stitch model scaled to it; at another gauge times the square root of
-    the stitch densities: larger stitches of the same area take less yarn (loop length and area
-    scale so), the same number of larger stitches takes more. A weighed swatch that is more than
-    10 % off the formula counts instead of it.
+    At the pattern's gauge the stitch model scaled to it. At another gauge, keeping measurements,
+    times the stitches made for those the size has there, and times the square root of the stitch
+    densities: larger stitches of the same area take less yarn (loop length and area scale so). With
+    the counts kept the same number of larger stitches takes more. A weighed swatch that is more
+    than 10 % off the formula counts instead of it.
     """
     pattern, old, worked = gauges.pattern, gauges.pattern.gauge, gauges.worked
-    keeps_counts = gauges.same and not worked.same_fabric(old)
-    in_old = made if keeps_counts else reshape(size, wish, Gauges(pattern, old, old))
     metres = Fraction(size.metres)
-    if in_old != size:
-        metres = factor_of(pattern, size) * net_metres(pattern, in_old)
-    if not worked.same_fabric(old):
-        before, after = (worked, old) if keeps_counts else (old, worked)
-        metres = swapped_metres(metres, before, after)
+    if gauges.same:
+        if made != size:
+            metres = factor_of(pattern, size) * net_metres(pattern, made)
+        if not worked.same_fabric(old):  # the counts were kept
+            metres = swapped_metres(metres, worked, old)
+    else:
+        there = reshape(size, Wish(), gauges)
+        if made != there:
+            metres *= net_metres(pattern, made) / net_metres(pattern, there)
+        metres = swapped_metres(metres, old, worked)
     formula = loop_length_cm(worked)
     weighed = weighed_loop_cm(swap)
     return metres * weighed / formula if weighed and trusts_swatch(weighed, formula) else metres

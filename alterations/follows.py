@@ -87,8 +87,9 @@ def picked_up(follow: Follow, size: Size, gauge: Gauge, pattern: Pattern) -> int
     length = Fraction(0)
     for address in follow.of:
         if address.endswith(".rows"):
-            fabric = fabric_gauge(pattern, section_at(size, address).fabric, gauge)
-            length += number_at(size, address) * gauge.stitches_per_cm / fabric.rows_per_cm
+            section = section_at(size, address)
+            fabric = fabric_gauge(pattern, section.fabric, gauge)
+            length += section.rows_seen * gauge.stitches_per_cm / fabric.rows_per_cm
         else:
             section = section_at(size, address)
             length += section.end if section.shape == "held" else abs(bound_off(section))

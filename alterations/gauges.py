@@ -5,7 +5,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from alterations.gauge import Gauge
-from alterations.pattern import Pattern, Section
+from alterations.pattern import Pattern, Piece, Section
 from alterations.rounding import nearest_even, round_half_up
 
 Pair = tuple[Fraction, Fraction]
@@ -18,6 +18,16 @@ class Gauges:
     pattern: Pattern
     measured: Gauge
     worked: Gauge
+
+    @cached_property
+    def regauged(self) -> dict[int, tuple[Piece, Piece]]:
+        """Pieces already worked out at the worked gauge, by the base piece's identity."""
+        return {}
+
+    @cached_property
+    def shaped(self) -> dict[int, tuple[Piece, Piece]]:
+        """The same with slopes and necks shaped."""
+        return {}
 
     @cached_property
     def same(self) -> bool:

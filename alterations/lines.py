@@ -135,7 +135,8 @@ def _schedule(old: Section, new: Section) -> str:
         return str(error)
     changed = old.shape == "spread" and (before, old.start) != (after, new.start)
     deed = "increase" if new.end > new.start else "decrease"
-    return f"{deed} one stitch each side {after}" if changed and after.runs else ""
+    where = "each side" if new.where == "both" else f"at the {new.where} edge"
+    return f"{deed} one stitch {where} {after}" if changed and after.runs else ""
 
 
 def _edge(base: Piece, made: Piece, first: Section) -> str:

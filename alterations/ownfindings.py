@@ -4,11 +4,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from alterations.errors import PatternError
+from alterations.errors import PatternError, ShapingError
 from alterations.finding import Finding
 from alterations.gauge import Gauge
 from alterations.gauges import Gauges
 from alterations.kinds import OwnFigure
+from alterations.panels import panels_of
 from alterations.pattern import Piece, Section
 from alterations.recalculate import Result
 from alterations.units import show_cm
@@ -78,11 +79,20 @@ def _rows(result: Result, piece: Piece, section: Section, counted: int) -> Itera
         )
 
 
+def _as_worked(piece: Piece, section: Section) -> list[Section]:
+    """The section in the whole piece and in each of its panels: she may have counted either."""
+    try:
+        panels = panels_of(piece) if piece.panels > 1 else ()
+    except ShapingError:
+        panels = ()
+    parted = [one for panel in panels for one in panel.sections if one.key == section.key]
+    return [section, *parted]
+
+
 def _stitches(result: Result, piece: Piece, section: Section, counted: int) -> Iterator[Finding]:
     gauges = _hers(result)
-    computed = section.end
-    if not gauges.same:
-        computed = gauges.stitches(section, section.end, section.seams_at_end)
+    each = [gauges.stitches(one, one.end, one.seams_at_end) for one in _as_worked(piece, section)]
+    computed = min(each, key=lambda one: abs(one - counted))
     allowed = 1 if gauges.same else 2  # a count at another gauge is rounded to its parity
     if abs(counted - computed) > allowed:
         per_cm = gauges.stitches_per_cm(section.fabric)[1]

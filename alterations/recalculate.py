@@ -8,7 +8,7 @@ from functools import cached_property
 from alterations.amounts import Amount, amount_of, metres_needed
 from alterations.errors import KindError
 from alterations.gauge import Gauge
-from alterations.gauges import Gauges
+from alterations.gauges import Gauges, fabric_gauge
 from alterations.kinds import AnyAlteration
 from alterations.measures import Measure, finished
 from alterations.pattern import Pattern, Size
@@ -97,7 +97,9 @@ def recalculate(
     gauges = Gauges(pattern, worked if keeps_counts else pattern.gauge, worked)
     wish = wish_of(pattern, size, alterations, gauges)
     made = reshape(size, wish, gauges)
-    amount = amount_of(metres_needed(gauges, size, wish, made, swap), pattern, swap)
+    if measured is not None:
+        _refuse_odd_fabrics(pattern, measured)
+    amount = amount_of(metres_needed(gauges, size, made, swap), pattern, swap)
     return Result(
         pattern=pattern,
         alterations=tuple(alterations),
@@ -108,6 +110,12 @@ def recalculate(
         needles=None if by_hand else _bed(pattern, needles),
         measured=measured or gauge,
     )
+
+
+def _refuse_odd_fabrics(pattern: Pattern, measured: Gauge) -> None:
+    """Refuses (GaugeError) a gauge of hers at which one of the fabrics could not be knitted."""
+    for fabric in pattern.fabrics:
+        fabric_gauge(pattern, fabric.key, measured)
 
 
 def _bed(pattern: Pattern, needles: int | None) -> int | None:

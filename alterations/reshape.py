@@ -21,7 +21,8 @@ from alterations.wish import EdgeWish, Wider, Wish
 
 __all__ = ["Gauges", "Wish", "fabric_gauge", "has_moved", "reshape"]
 
-_NOTHING = Wider(Fraction(0))
+_NO_CM = Fraction(0)
+_NOTHING = Wider(_NO_CM)
 
 
 def reshape(size: Size, wish: Wish, gauges: Gauges) -> Size:
@@ -36,7 +37,7 @@ def reshape(size: Size, wish: Wish, gauges: Gauges) -> Size:
     for follow in in_order(gauges.pattern):
         changed = _followed(follow, size, changed, wish, gauges)
     finished = tuple(
-        _finished(base, piece, wish)
+        _finished(base, piece, wish, gauges)
         for base, piece in zip(size.pieces, changed.pieces, strict=True)
     )
     changed = replace(changed, pieces=finished)
@@ -49,8 +50,35 @@ def reshape(size: Size, wish: Wish, gauges: Gauges) -> Size:
 
 def _piece(piece: Piece, wish: Wish, gauges: Gauges) -> Piece:
     """A piece from its own centimetres and wishes, before anything follows anything."""
-    if gauges.same and piece.key not in wish.pieces:
-        return piece
+    if piece.key not in wish.pieces:
+        return piece if gauges.same else _regauged(piece, gauges)
+    return _wished(piece, wish, gauges)
+
+
+def _regauged(piece: Piece, gauges: Gauges) -> Piece:
+    """A piece at the worked gauge with nothing asked of it; worked out once for each gauge, since
+    a garment and its size without changes share it."""
+    known = gauges.regauged.get(id(piece))
+    if known is None or known[0] is not piece:
+        known = gauges.regauged[id(piece)] = (piece, _at_gauge(piece, gauges))
+    return known[1]
+
+
+def _at_gauge(piece: Piece, gauges: Gauges) -> Piece:
+    first = piece.sections[0]
+    count = gauges.stitches(first, piece.cast_on, first.seams)
+    sections: list[Section] = []
+    for section in piece.sections:
+        rows = gauges.regauged_rows(section, section.rows) if section.rows else 0
+        end = _end(section, count, _NO_CM, None, gauges)
+        sections.append(
+            section.but(start=count, end=end, rows=rows, plain_end=_plain(section, gauges))
+        )
+        count = end
+    return _recast(piece, replace(piece, sections=tuple(sections)))
+
+
+def _wished(piece: Piece, wish: Wish, gauges: Gauges) -> Piece:
     made = edged(piece, wish.edges.get(piece.key))
     count = _cast_on(piece, wish, gauges)
     more = _NOTHING
@@ -89,7 +117,7 @@ def _carried(section: Section, more: Wider) -> Wider:
 
 
 def _rows(section: Section, address: str, edge: EdgeWish | None, wish: Wish, gauges: Gauges) -> int:
-    longer = wish.longer.get(address, Fraction(0))
+    longer = wish.longer.get(address, _NO_CM)
     if edge is not None:
         if not longer:
             return edge.rows
@@ -183,13 +211,30 @@ def _above_edge(piece: Piece) -> int:
     return next(across, piece.cast_on)
 
 
-def _finished(base: Piece, piece: Piece, wish: Wish) -> Piece:
+def _finished(base: Piece, piece: Piece, wish: Wish, gauges: Gauges) -> Piece:
     """Refuses what cannot be knitted, shapes slopes and necks anew, parts the piece in panels."""
     panels = wish.panels.get(piece.key, piece.panels)
     if piece is base and panels == piece.panels:
         return piece
+    shaped = _shaped(base, piece, gauges)
+    return shaped if panels == shaped.panels else replace(shaped, panels=panels)
+
+
+def _shaped(base: Piece, piece: Piece, gauges: Gauges) -> Piece:
+    """The piece with its slopes and necks shaped; one that is at the worked gauge as it stands is
+    shaped once, with its counted stitches, for the garment and for its size without changes."""
+    shared = gauges.regauged.get(id(base))
+    if shared is None or shared[1] is not piece:
+        return _with_shapes(base, piece)
+    known = gauges.shaped.get(id(piece))
+    if known is None or known[0] is not piece:
+        known = gauges.shaped[id(piece)] = (piece, _with_shapes(base, piece))
+    return known[1]
+
+
+def _with_shapes(base: Piece, piece: Piece) -> Piece:
     sections = tuple(_reshaped(old, new, piece) for old, new in paired(base, piece))
-    return replace(piece, sections=sections, panels=panels)
+    return replace(piece, sections=sections)
 
 
 def _reshaped(old: Section, new: Section, piece: Piece) -> Section:

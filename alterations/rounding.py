@@ -59,6 +59,8 @@ def snap_down(target: int, multiple: int, remainder: int) -> int:
     >>> snap_down(94, 3, 2)
     92
     """
+    if target <= 0:
+        raise ShapingError("No stitches would be left; make the piece wider.")
     count = target - ((target - remainder) % multiple)
     if count <= 0:
         raise ShapingError(

@@ -48,8 +48,12 @@ class Schedule:
 
     def stitches(self, start: int, change: int) -> int:
         """Stitches knitted over all rows, from a start count and the change at each event."""
-        counts = (rows * (start + i * change) for i, rows in enumerate(self.intervals))
-        return sum(counts) + self.plain_end * (start + self.events * change)
+        total, count = 0, start
+        for run in self.runs:
+            # so many times the count, which grows by the change after each time
+            total += run.every * run.times * (2 * count + (run.times - 1) * change) // 2
+            count += run.times * change
+        return total + self.plain_end * count
 
     def __str__(self) -> str:
         parts = [str(run) for run in self.runs]

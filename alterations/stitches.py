@@ -65,12 +65,14 @@ def _left_for_one_row(section: Section) -> int:
 
 def _in_spread(section: Section) -> int:
     try:
-        schedule, odd = schedule_of(section), odd_stitch(section)
+        schedule, change = schedule_of(section), change_per_event(section)
+        odd = odd_stitch(section)
+        if not odd:
+            return schedule.stitches(section.start, change)
         # A single odd stitch alone is all there is to the schedule's one event.
-        alone = abs(section.end - section.start) < abs(change_per_event(section))
-        change = 0 if alone else change_per_event(section)
-        late = schedule.rows - schedule.intervals[0] if odd else 0
-        return schedule.stitches(section.start, change) + odd * late
+        alone = abs(section.end - section.start) < abs(change)
+        late = schedule.rows - schedule.intervals[0]
+        return schedule.stitches(section.start, 0 if alone else change) + odd * late
     except ShapingError:
         # The finding says that it cannot be worked; the yarn is then taken from the trapezium.
         return (section.start + section.end) * section.rows // 2

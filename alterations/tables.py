@@ -99,7 +99,8 @@ def _section(first: Section, columns: list[Section]) -> Iterator[Row]:
         yield Row(first.title, "rows", tuple(str(one.rows) for one in columns))
     if first.shape == "spread":
         deed = "increase" if first.end > first.start else "decrease"
-        name = f"{first.title}, {deed} each side (rows × times)"
+        where = "each side" if first.where == "both" else f"at the {first.where} edge"
+        name = f"{first.title}, {deed} {where} (rows × times)"
         yield Row(name, "", tuple(_rhythm(one) for one in columns))
     if first.shape == "edges":
         yield Row(f"{first.title}, each side", "stitches", _cells(columns, _each_side))

@@ -112,6 +112,7 @@ class _Adding:
         """Everything together; what adds up to nothing is left out."""
         edges = {}
         kept: dict[str, Fraction] = {}
+        self._refuse_one_sided_edges()
         for key, edge in self.edges.items():
             piece = self.size.piece(key)
             edges[key], deeper = edge_wish(self.pattern, piece, edge, self.gauges)
@@ -130,6 +131,23 @@ class _Adding:
             panels=self.panels,
             bells=self.bells,
         )
+
+    def _led(self, key: str) -> str:
+        """Where the rows above a piece's edge follow from; nothing where there are none."""
+        above = places.stretch_above(self.size.piece(key))
+        return places.led_place(self.pattern, self.size, above)[0] if above else ""
+
+    def _refuse_one_sided_edges(self) -> None:
+        """Pieces that share their length keep it only when the edges of all of them change."""
+        keeping = [key for key, edge in self.edges.items() if edge.keeps_length]
+        for key in keeping:
+            led = self._led(key)
+            for other in self.size.pieces:
+                if led and other.key not in keeping and self._led(other.key) == led:
+                    raise KindError(
+                        f"The {self.size.piece(key).title.lower()} and the {other.title.lower()} "
+                        "are as long as each other; give the same edge for both to keep the length."
+                    )
 
     def lengthen(self, where: str, change: Length) -> None:
         """Adds to every section the place stands for, in cm at its own fabric's gauge."""

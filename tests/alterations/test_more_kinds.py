@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from alterations.errors import KindError
+from alterations.errors import AlterationsError, KindError
 from alterations.findings import findings
 from alterations.gauge import Gauge
 from alterations.kinds import (
@@ -356,3 +356,31 @@ def test_what_cannot_be_read_is_refused_in_a_sentence(
 ) -> None:
     with pytest.raises(KindError, match=words):
         from_plain(kind, fields)
+
+
+# The hem's share of the yarn is the same at every gauge: 1153.4 of 1108.1 m net, the length of a
+# stitch halved and their number four times as large; within ten metres for rows rounded to even.
+@pytest.mark.parametrize(("stitches", "rows", "metres"), [(21, 28, 1250), (42, 56, 2500)])
+def test_a_deeper_hem_takes_its_share_of_yarn_at_any_gauge(
+    tunic: Pattern, stitches: int, rows: int, metres: int
+) -> None:
+    gauge = Gauge(Fraction(stitches), Fraction(rows))
+    hem = OtherEdge("hem", depth=parse_length("10 cm"))
+    result = recalculate(tunic, "3", [hem, YarnSwap("K", gauge=gauge)])
+    assert abs(result.after.amount.metres - metres) <= 10
+
+
+def test_an_edge_of_one_piece_alone_cannot_keep_the_common_length(tunic: Pattern) -> None:
+    with pytest.raises(KindError, match="give the same edge for both"):
+        made(tunic, OtherEdge("front", depth=parse_length("10 cm"), keeps_length=True))
+
+
+def test_own_stitches_may_be_those_of_a_half(tunic: Pattern) -> None:
+    result = made(tunic, OwnFigure("back.correction", stitches=79), size="7")
+    assert "own stitches" not in codes(result)
+
+
+def test_a_gauge_at_which_a_fabric_cannot_be_is_refused_at_once(tunic: Pattern) -> None:
+    odd = Gauge(Fraction(2), Fraction(2), "4in")
+    with pytest.raises(AlterationsError, match="cannot be right"):
+        recalculate(tunic, "1", [OwnFigure("back.hem", rows=0)], measured=odd)

@@ -37,7 +37,7 @@ MISTAKES = [
     ("ball_grams = 50", "", "yarn.ball_grams: is missing"),
     ('fabric = "rib"', 'fabric = "lace"', "pieces.back.sections[1].fabric: there is no fabric"),
     ('shape = "spread"', 'shape = "spred"', "pieces.sleeve.sections[3].shape: must be one of"),
-    ('rule = "notch"', 'rule = "noch"', "follows[7].rule: must be one of"),
+    ('rule = "notch"', 'rule = "noch"', "follows[8].rule: must be one of"),
     ('key = "correction"', 'key = "hem"', "pieces.back.sections[2].key: “hem” must be unique"),
     ("stitches = 21", "stitches = 0", "fabrics.plain.stitches: must be between 1"),
     ("stitches = 21", "stitches = nan", "The file cannot be read as TOML:"),
@@ -52,7 +52,7 @@ MISTAKES = [
     ("steps = [[5, 2, 1]", "steps = [[5, 2, 2]", "pieces.front.sections[6].steps, size 1: with"),
     ('at = ["back.body", "front', 'at = ["back.bdy", "front', "measures[1].at: “back.bdy” leads"),
     ('what = "front.body.rows"', 'what = "front.body"', "follows[2].what: “front.body” leads now"),
-    ('"front.neck.rows"]', '"nowhere.neck.rows"]', "follows[4].of: “nowhere.neck.rows” leads now"),
+    ('"front.neck.rows"]', '"nowhere.neck.rows"]', "follows[5].of: “nowhere.neck.rows” leads now"),
 ]
 
 
@@ -73,7 +73,7 @@ def test_all_mistakes_are_named_at_once(tunic_text: str) -> None:
 
 def test_a_missing_piece_is_named_where_it_is_asked_for(tunic_text: str) -> None:
     without = re.sub(r"\[pieces\.neckband\].*?(?=# What must)", "", tunic_text, flags=re.DOTALL)
-    assert problems(without)[0].startswith("follows[8].what: “neckband.band.stitches” leads now")
+    assert problems(without)[0].startswith("follows[9].what: “neckband.band.stitches” leads now")
 
 
 def test_a_loop_in_what_follows_what_is_named(tunic_text: str) -> None:

@@ -6,10 +6,9 @@ from fractions import Fraction
 from alterations.errors import KindError
 from alterations.gauges import Gauges
 from alterations.makingkinds import OtherEdge
+from alterations.panels import correction_row
 from alterations.pattern import EDGES, HUNG_HEM, Pattern, Piece, Section
 from alterations.wish import EdgeWish
-
-CORRECTION = "correction"
 
 
 def edge_wish(
@@ -65,20 +64,5 @@ def edged(piece: Piece, wish: EdgeWish | None) -> Piece:
     first = replace(piece.sections[0], fabric=wish.fabric, folded=wish.folded)
     above = piece.sections[1:]
     if above and wish.edge != piece.edge and all(one.shape != "across" for one in above):
-        above = (_correction(first, above[0]), *above)
+        above = (correction_row(first, above[0]), *above)
     return replace(piece, edge=wish.edge, sections=(first, *above))
-
-
-def _correction(edge: Section, above: Section) -> Section:
-    return Section(
-        key=CORRECTION,
-        title=f"Above the {edge.title.lower()}",
-        fabric=above.fabric,
-        start=edge.end,
-        end=edge.end,
-        rows=0,
-        shape="across",
-        seam_left=edge.seam_left,
-        seam_right=edge.seam_right,
-        belongs_to=edge.key,
-    )

@@ -31,15 +31,8 @@ def fit_findings(result: Result) -> Iterator[Finding]:
 def _bed(result: Result, piece: Piece) -> Iterator[Finding]:
     if result.needles is None:
         return
-    widest = _widest(piece)
-    if widest is None:
-        yield Finding(
-            "panels",
-            "problem",
-            f"{piece.title}: too narrow to be parted in {piece.panels} panels; work it in fewer.",
-            piece.key,
-        )
-    elif not fits(widest, result.needles):
+    widest = max(panel.widest for panel in panels_of(piece))
+    if not fits(widest, result.needles):
         length = sum(
             height_cm(one, fabric_gauge(result.pattern, one.fabric, result.after.gauge))
             for one in piece.sections
@@ -54,14 +47,6 @@ def _bed(result: Result, piece: Piece) -> Iterator[Finding]:
             piece.key,
             ways,
         )
-
-
-def _widest(piece: Piece) -> int | None:
-    """The most stitches on the bed at once; None where the piece cannot be parted so."""
-    try:
-        return max(panel.widest for panel in panels_of(piece))
-    except ShapingError:
-        return None
 
 
 def _shaping(piece: Piece) -> Iterator[Finding]:

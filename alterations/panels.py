@@ -10,6 +10,7 @@ from alterations.rounding import snap_down
 from alterations.shaping import held_groups
 
 Hand = Literal["left", "right"]
+CORRECTION = "correction"
 
 
 def panels_of(piece: Piece) -> tuple[Piece, ...]:
@@ -46,6 +47,7 @@ def thirds_of(piece: Piece) -> tuple[Piece, Piece, Piece]:
     a seam stitch at each side, so that each panel is shaped at one place only. Without a neck the
     count is shared evenly.
     """
+    _refuse_above_the_neck(piece)
     middle = _middle_count(piece)
     if not 0 < middle < piece.widest:
         raise ShapingError(f"The {piece.title.lower()} is too narrow for three panels.")
@@ -54,6 +56,18 @@ def thirds_of(piece: Piece) -> tuple[Piece, Piece, Piece]:
         for hand in ("left", "right")
     )
     return left, snapped(_panel(piece, tuple(_middle_sections(piece, middle)))), right
+
+
+def _refuse_above_the_neck(piece: Piece) -> None:
+    """The middle panel ends with the neck and the side panels with their slope."""
+    shapes = [section.shape for section in piece.sections]
+    neck = next((at for at, shape in enumerate(shapes) if shape in ("held", "neck")), len(shapes))
+    last = shapes[-1:] if "held" in shapes[:-1] else []
+    if last or any(shape in ("across", "edges") for shape in shapes[neck:]):
+        raise ShapingError(
+            f"The {piece.title.lower()} is shaped above its neck or shoulders, so it cannot be "
+            "worked in three panels; work it in two halves."
+        )
 
 
 def _panel(piece: Piece, sections: tuple[Section, ...]) -> Piece:
@@ -126,11 +140,40 @@ def snapped(piece: Piece) -> Piece:
     at = next((i for i, part in enumerate(piece.sections) if part.shape == "across"), None)
     target = piece.sections[0].start if at is None else piece.sections[at].end
     count = snap_down(target, piece.edge.multiple, piece.edge.remainder)
+    if at is None and count != target and len(piece.sections) > 1:
+        return _corrected(piece, count)
     if at is None:
         return replace(piece, sections=chained(count, piece.sections))
     lower = tuple(part.but(start=count, end=count) for part in piece.sections[:at])
     correction = piece.sections[at].but(start=count)
     return replace(piece, sections=(*lower, correction, *piece.sections[at + 1 :]))
+
+
+def _corrected(piece: Piece, count: int) -> Piece:
+    """A piece whose pattern needs no correction gets a row for it, so that all above it stays."""
+    first, above = piece.sections[0], piece.sections[1:]
+    if first.shape != "straight":
+        return replace(piece, sections=chained(count, piece.sections))
+    row = correction_row(first, above[0]).but(start=count)
+    return replace(piece, sections=(first.but(start=count, end=count), row, *above))
+
+
+def correction_row(edge: Section, above: Section) -> Section:
+    """The row above an edge in which stitches are made up for."""
+    return Section(
+        key=CORRECTION,
+        title=f"Above the {edge.title.lower()}",
+        fabric=above.fabric,
+        start=edge.end,
+        end=edge.end,
+        rows=0,
+        shape="across",
+        where=edge.where,
+        seam_left=edge.seam_left,
+        seam_right=edge.seam_right,
+        sides=edge.sides,
+        belongs_to=edge.key,
+    )
 
 
 def chained(count: int, sections: tuple[Section, ...]) -> tuple[Section, ...]:

@@ -94,6 +94,8 @@ def _in_neck(section: Section, lost: int) -> Iterator[tuple[str, str]]:
         yield "steps", f"with the centre take {gone} stitches, but {lost} go from {section.start}."
     if section.rows < 2 * (1 + len(section.steps)):
         yield "rows", f"is {section.rows}; these bind-offs need {2 * (1 + len(section.steps))}."
+    if section.where == "both" and (section.start - section.centre) % 2:
+        yield "centre", "leaves an odd count beside it; take one stitch more or fewer."
     if section.sides > 1:
         yield "shape", "a neck can only be begun once in a piece."
 

@@ -13,7 +13,7 @@ from alterations.errors import KindError
 from alterations.follows import in_order, value_of
 from alterations.gauges import Gauges, fabric_gauge
 from alterations.pairing import paired
-from alterations.panels import chained, snapped
+from alterations.panels import chained, panels_of, snapped
 from alterations.pattern import Follow, Piece, Section, Size, number_at, split_address
 from alterations.rounding import nearest_even
 from alterations.shaping import held_groups, neck_curve
@@ -217,7 +217,10 @@ def _finished(base: Piece, piece: Piece, wish: Wish, gauges: Gauges) -> Piece:
     if piece is base and panels == piece.panels:
         return piece
     shaped = _shaped(base, piece, gauges)
-    return shaped if panels == shaped.panels else replace(shaped, panels=panels)
+    if panels != shaped.panels:
+        shaped = replace(shaped, panels=panels)
+    panels_of(shaped)  # refuses what cannot be parted so
+    return shaped
 
 
 def _shaped(base: Piece, piece: Piece, gauges: Gauges) -> Piece:

@@ -63,3 +63,20 @@ def test_four_panels_are_refused() -> None:
 def test_a_piece_narrower_than_its_neck_has_no_side_panels() -> None:
     with pytest.raises(ShapingError, match="too narrow"):
         panels_of(piece(2, panels=3))
+
+
+# K2P2 ≡ 2 (mod 4): 110 itself; half of it is 56, cast on 54, and the row above brings 56 back.
+def test_a_piece_without_a_correction_gets_one_where_a_half_needs_it() -> None:
+    hem = Section("hem", "Hem", "rib", 110, 110, 18)
+    body = Section("body", "Body", "plain", 110, 110, 100)
+    slope = Section("top", "Shoulders", "plain", 110, 40, 6, "held", groups=(12, 12, 11))
+    whole = Piece("back", "Back", (hem, body, slope), edge=EDGES["K2P2"], panels=2)
+    half = panels_of(whole)[0]
+    assert [section.end for section in half.sections] == [54, 56, 56, 21]
+
+
+def test_a_piece_shaped_above_its_shoulders_is_not_worked_in_three_panels() -> None:
+    slope = Section("top", "Shoulders", "plain", 110, 40, 6, "held", groups=(12, 12, 11))
+    hood = Section("hood", "Hood", "plain", 40, 40, 60)
+    with pytest.raises(ShapingError, match="two halves"):
+        panels_of(Piece("back", "Back", (slope, hood), panels=3))

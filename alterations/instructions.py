@@ -131,14 +131,14 @@ def _edges(section: Section) -> str:
 
 def _spread(section: Section) -> str:
     try:
-        schedule = schedule_of(section)
+        schedule, left_over = schedule_of(section), odd_stitch(section)
     except ShapingError as trouble:
         return str(trouble).rstrip(".")
     if not schedule.runs:
         return f"work {counted(section.rows, 'row')} straight"
     deed = "increase" if section.end > section.start else "decrease"
     where = "at each edge" if section.where == "both" else f"at the {section.where} edge"
-    odd = " (and one stitch more, once, at one edge)" if odd_stitch(section) else ""
+    odd = " (and one stitch more, once, at one edge)" if left_over else ""
     return (
         f"over {counted(section.rows, 'row')} {deed} one stitch {where}{odd} {schedule}: "
         f"from {section.start} to {section.end} stitches"

@@ -8,6 +8,7 @@ import re
 import sys
 from collections.abc import Iterator
 from pathlib import Path
+from typing import NoReturn
 
 from alterations import terminal
 from alterations.errors import AlterationsError
@@ -24,7 +25,9 @@ def main(arguments: list[str] | None = None) -> int:
     given = sys.argv[1:] if arguments is None else arguments
     asked = _parser().parse_args(list(_joined(given)))
     try:
-        print(_answer(asked))
+        print(_answer(asked), flush=True)
+    except BrokenPipeError:  # whoever reads has read enough
+        sys.stdout = None
     except (AlterationsError, OSError) as error:
         print(str(error), file=sys.stderr)
         return 2
@@ -44,8 +47,15 @@ def _joined(given: list[str]) -> Iterator[str]:
             yield from (one, following)
 
 
+class _Parser(argparse.ArgumentParser):
+    """Refuses in one sentence."""
+
+    def error(self, message: str) -> NoReturn:
+        self.exit(2, f"{message[:1].upper()}{message[1:]}; --help names what there is.\n")
+
+
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="python -m alterations", description="Recalculate a garment of a base pattern."
     )
     add = parser.add_argument

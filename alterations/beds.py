@@ -3,6 +3,7 @@
 Hand needles have no such cap, so these questions belong to machine knitting only.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -102,11 +103,13 @@ def offers(
     *,
     length_cm: Exact | None = None,
     seams: int = SEAMS,
+    parted: Mapping[int, tuple[int, ...]] | None = None,
 ) -> tuple[str, ...]:
     """The five ways out when a piece of so many stitches is wider than the bed, the first to try
     first, each a sentence with its numbers; nothing when it fits.
 
-    length_cm is the finished length of the piece in cm, which sideways knitting has to fit.
+    length_cm is the finished length of the piece in cm, which sideways knitting has to fit; parted
+    holds the widest counts of its panels by their number, where they are not simply shared.
 
     >>> mid = Gauge(Fraction(21), Fraction(28))
     >>> offers(246, 150, mid)[0]
@@ -115,9 +118,13 @@ def offers(
     if fits(stitches, needles):
         return ()
     width_cm = max(Fraction(stitches - seams), Fraction(0)) / gauge.stitches_per_cm
+
+    def known(panels: int) -> tuple[int, ...]:
+        return (parted or {}).get(panels) or panel_counts(stitches, panels)
+
     return (
-        _in_panels("Work it in two halves with a centre seam", stitches, 2, needles),
-        _in_panels("Work it in three panels, with side panels", stitches, 3, needles),
+        _in_panels("Work it in two halves with a centre seam", known(2), needles),
+        _in_panels("Work it in three panels, with side panels", known(3), needles),
         _sideways(width_cm, length_cm, needles, gauge, seams),
         _coarser(width_cm, needles, seams),
         _moved(width_cm, needles, gauge, seams),
@@ -130,14 +137,13 @@ def _bed(needles: int) -> int:
     return needles
 
 
-def _in_panels(words: str, stitches: int, panels: int, needles: int) -> str:
-    counts = panel_counts(stitches, panels)
+def _in_panels(words: str, counts: tuple[int, ...], needles: int) -> str:
     each = (
         f"{counts[0]} stitches each"
-        if counts[0] == counts[-1]
+        if len(set(counts)) == 1
         else f"{', '.join(map(str, counts[:-1]))} and {counts[-1]} stitches"
     )
-    if fits(counts[0], needles):
+    if fits(max(counts), needles):
         return f"{words}: {each}."
     return f"{words}: {each}, still more than your {needles} needles."
 

@@ -1,6 +1,7 @@
 """What no longer fits: pieces on the bed, shapings in their rows, seams against each other."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from alterations.beds import fits, offers
@@ -37,7 +38,9 @@ def _bed(result: Result, piece: Piece) -> Iterator[Finding]:
             height_cm(one, fabric_gauge(result.pattern, one.fabric, result.after.gauge))
             for one in piece.sections
         )
-        ways = offers(widest, result.needles, result.after.gauge, length_cm=length)
+        ways = offers(
+            widest, result.needles, result.after.gauge, length_cm=length, parted=_parted(piece)
+        )
         first = ways[:2] if piece.panels == 1 else ways[1:2]
         yield Finding(
             "bed",
@@ -47,6 +50,18 @@ def _bed(result: Result, piece: Piece) -> Iterator[Finding]:
             piece.key,
             ways,
         )
+
+
+def _parted(piece: Piece) -> dict[int, tuple[int, ...]]:
+    """The widest counts of the piece's panels, as far as it can be parted."""
+    found = {}
+    for panels in (2, 3):
+        try:
+            parts = panels_of(replace(piece, panels=panels))
+        except ShapingError:
+            continue
+        found[panels] = tuple(part.widest for part in parts)
+    return found
 
 
 def _shaping(piece: Piece) -> Iterator[Finding]:

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from alterations.cautions import Caution, cautions_for
+from alterations.cautions import CLOSING, Caution, cautions_for
+from alterations.findings import findings
 from alterations.kinds import BellSleeve, Extra, SleeveGirth, SleeveWidth, YarnSwap
 from alterations.pattern import Pattern
 from alterations.places import WRIST, parts_of
@@ -22,6 +23,13 @@ def cautions_of(result: Result) -> tuple[Caution, ...]:
         raised_surface=isinstance(swap, YarnSwap) and swap.is_raised,
         fibres=(result.after.amount.yarn.fibre,),
     )
+
+
+def care_of(result: Result) -> tuple[str, ...]:
+    """Everything to be read before one begins: findings, cautions, and who governs."""
+    cautions = [one.sentence for one in cautions_of(result)]
+    closing = [CLOSING] if cautions else []
+    return (*(one.sentence for one in findings(result)), *cautions, *closing)
 
 
 def cautions_of_pattern(pattern: Pattern) -> tuple[Caution, ...]:

@@ -62,7 +62,10 @@ def instructions(
     return tuple(found)
 
 
-_NUMBER = re.compile(r"(\d+(?:-\d+)*)( (?:rows?|stitch(?:es)?|times?)\b)?")
+# A number with its unit; the digits in the name of an edge (K2P1) are none.
+_NUMBER = re.compile(
+    r"(?<![A-Za-z\d])(\d+(?:-\d+)*)(?![A-Za-z\d])( (?:rows?|stitch(?:es)?|times?)\b)?"
+)
 
 
 def _numbers(was: str, now: str) -> str:

@@ -124,7 +124,8 @@ def _length(old: Fraction, new: Fraction, shown_in: ShownIn) -> Number:
     before, after = show_length(old, shown_in), show_length(new, shown_in)
     change = show_length(abs(new - old), shown_in)
     sign = "+" if new > old else "−"
-    return Number(before, after, f"{sign}{change}" if before != after else "")
+    is_told = before != after and not change.startswith("0 ")
+    return Number(before, after, f"{sign}{change}" if is_told else "")
 
 
 def _schedule(old: Section, new: Section) -> str:
@@ -144,7 +145,8 @@ def _edge(base: Piece, made: Piece, first: Section) -> str:
     if base.edge == made.edge:
         return ""
     fold = ", folded and hung" if first.folded else ""
-    return f"{made.edge.name} instead of {base.edge.name}{fold}"
+    names = [("no rib" if one.edge.name == "none" else one.edge.name) for one in (made, base)]
+    return f"{names[0]} instead of {names[1]}{fold}"
 
 
 def _panels(made: Piece) -> Line:

@@ -202,7 +202,8 @@ def _chain(piece: Piece) -> tuple[Section, ...]:
 
 def _recast(base: Piece, piece: Piece) -> Piece:
     """Casts the piece on anew where its edge, or the count after it, is no longer the base's."""
-    same = base.edge == piece.edge and _above_edge(base) == _above_edge(piece)
+    told = [(one.edge, one.cast_on, _above_edge(one)) for one in (base, piece)]
+    same = told[0] == told[1]
     return piece if same else snapped(piece)
 
 

@@ -209,8 +209,9 @@ def _check_spread(rows: int, events: int, plain_end: int) -> None:
 
 
 def _too_many(rows: int, events: int, places: int) -> str:
+    noun = "place" if places == 1 else "places"
     return (
-        f"{events} shapings do not fit into {rows} rows ({places} places); make the part longer, "
+        f"{events} shapings do not fit into {rows} rows ({places} {noun}); make the part longer, "
         "change the width less, or shape several stitches at once."
     )
 

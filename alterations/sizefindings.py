@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from alterations.changes import numbers_asked
 from alterations.finding import Finding
 from alterations.gauge import Gauge
 from alterations.kinds import OtherEdge, OtherHeight
@@ -11,7 +12,7 @@ from alterations.pattern import Piece
 from alterations.places import led_place, stretch_above
 from alterations.recalculate import Result
 from alterations.rounding import nearest_even
-from alterations.units import show_cm
+from alterations.units import Length, show_cm
 
 NOTICEABLE_CM = Fraction(2)
 GREAT_CHANGE_CM = Fraction(30)
@@ -23,6 +24,7 @@ def size_findings(result: Result) -> Iterator[Finding]:
     yield from _kept_counts(result)
     yield from _great(result)
     yield from _deeper_edges(result)
+    yield from _rounded_rows(result)
     if any(isinstance(one, OtherHeight) for one in result.alterations):
         yield Finding(
             "height",
@@ -65,12 +67,36 @@ def _other_size(result: Result, wanted: Fraction) -> str:
 
 def _great(result: Result) -> Iterator[Finding]:
     for before, after in zip(result.before.measures, result.after.measures, strict=True):
-        if abs(after.cm - before.cm) > GREAT_CHANGE_CM:
+        halved = before.cm > NOTICEABLE_CM and 2 * after.cm < before.cm
+        if halved or abs(after.cm - before.cm) > GREAT_CHANGE_CM:
             yield Finding(
                 "great",
                 "warning",
                 f"{before.title} changes from {show_cm(before.cm)} cm to {show_cm(after.cm)} cm. "
                 "Is the unit right?",
+            )
+
+
+def _rounded_rows(result: Result) -> Iterator[Finding]:
+    """Rows were asked for and another number is worked, because rows come in pairs."""
+    asked: dict[str, Fraction] = {}
+    for one in result.alterations:
+        change = getattr(one, "change", None)
+        if isinstance(change, Length) and change.unit == "rows":
+            for address in numbers_asked(result, one):
+                asked[address] = asked.get(address, Fraction(0)) + change.amount
+    for address, rows in asked.items():
+        key, section, _ = address.split(".")
+        piece = result.after.size.piece(key)
+        worked = sum(one.rows for one in piece.parted(section))
+        base = sum(one.rows for one in result.regauged.piece(key).parted(section))
+        if worked - base != rows and rows.denominator == 1 and int(rows) % 2:
+            yield Finding(
+                "rounded",
+                "note",
+                f"{piece.title}, {piece.section(section).title.lower()}: {abs(int(rows))} rows "
+                f"were asked for, {abs(worked - base)} are worked, so that the count stays even.",
+                f"{key}.{section}",
             )
 
 

@@ -6,12 +6,14 @@ from argparse import Namespace
 from collections.abc import Iterator
 from dataclasses import asdict
 from fractions import Fraction
+from typing import Any
 
 from alterations.caption import caption
 from alterations.changes import Change, changes
 from alterations.drawing import drawing
 from alterations.errors import KindError
 from alterations.findings import findings
+from alterations.garmentcautions import care_of
 from alterations.gauge import Gauge
 from alterations.kinds import (
     KINDS,
@@ -64,17 +66,19 @@ def garment_of(asked: Namespace) -> str:
     if asked.drawing:
         return drawing(result, asked.drawing)
     if asked.worksheet:
-        return as_text(worksheet(result))
+        return as_text(worksheet(result), care_of(result))
     return _as_json(result) if asked.json else _in_words(result)
 
 
 def _gauge(text: str | None) -> Gauge | None:
     if text is None:
         return None
-    stitches, _, rows = text.partition("/")
+    parts = text.split("/")
+    if len(parts) != 2:
+        raise KindError(f"“{text[:40]}” is no gauge; write its stitches and rows, as 21/28.")
     return Gauge(
-        parse_number(stitches, "stitches of the gauge, as 21/28"),
-        parse_number(rows, "rows of the gauge, as 21/28"),
+        parse_number(parts[0], "stitches of the gauge, as 21/28"),
+        parse_number(parts[1], "rows of the gauge, as 21/28"),
     )
 
 
@@ -94,19 +98,44 @@ def _alterations(asked: Namespace) -> Iterator[AnyAlteration]:
         yield FreeNote(asked.note)
 
 
+class _Asked(dict[str, str]):
+    """Fields that remember which of them were read."""
+
+    def __init__(self, fields: dict[str, str]) -> None:
+        super().__init__(fields)
+        self.read: set[str] = set()
+
+    def get(self, name: str, default: Any = None) -> Any:
+        self.read.add(name)
+        return super().get(name, default)
+
+    def __getitem__(self, name: str) -> str:
+        self.read.add(name)
+        return super().__getitem__(name)
+
+
 def _altered(text: str) -> AnyAlteration:
-    """ "other_edge where=hem depth=10cm" as an alteration."""
+    """ "other_edge where=hem depth=10cm" as an alteration; a field nobody reads is refused."""
     try:
         kind, *pairs = shlex.split(text)
     except ValueError as trouble:
-        raise KindError(f"“{text[:60]}” cannot be read: close the quotation marks.") from trouble
-    fields = {}
+        raise KindError(f"“{text[:60]}” cannot be read; write KIND field=value.") from trouble
+    fields: dict[str, str] = {}
     for pair in pairs:
         name, equals, value = pair.partition("=")
         if not equals:
             raise KindError(f"“{pair[:60]}” is no field; write it as field=value.")
+        if name in fields:
+            raise KindError(f"“{name[:40]}” is given twice; keep one of them.")
         fields[name] = value
-    return from_plain(kind, fields)
+    if kind not in KINDS:
+        return from_plain(kind, fields)
+    asked = _Asked(fields)
+    found = KINDS[kind].from_plain(asked)
+    unread = [name for name in fields if name not in asked.read]
+    if unread:
+        raise KindError(f"{kind} has no field “{unread[0][:40]}”; --kinds names its fields.")
+    return found
 
 
 def _swap(asked: Namespace) -> dict[str, str]:

@@ -18,7 +18,8 @@ from alterations.rounding import round_half_up
 from alterations.rowbook import RowStep, mirror, rowbook
 from alterations.units import show_cm, show_length
 
-AS_PATTERN = "These words are the pattern's; where they give a number, the one above counts."
+AS_PATTERN = "These words are the pattern's; where they give a number, this worksheet's counts."
+WITH_ITS_NUMBERS = "In the teacher's words, with the pattern's own numbers:"
 EXCHANGED = "the second, left and right exchanged"
 ON_A_BED = (
     "Left and right are yours as you face the bed.",
@@ -43,8 +44,9 @@ HANDS = {2: ("left half", "right half"), 3: ("left panel", "middle panel", "righ
 class PieceSheet:
     """One piece to be knitted: its numbered instructions and its rows.
 
-    note says how often it is made and what is mirrored; words are the teacher's own, shown only
-    where no number of the piece changed; trouble stands instead of rows that cannot be worked.
+    note says how often it is made and what is mirrored; words are the teacher's own, which tell of
+    the pattern's numbers (words_as_pattern: these are this piece's too); trouble stands instead of
+    rows that cannot be worked.
     """
 
     key: str
@@ -54,6 +56,7 @@ class PieceSheet:
     instructions: tuple[Instruction, ...]
     rows: tuple[RowStep, ...]
     trouble: str = ""
+    words_as_pattern: bool = True
 
 
 @dataclass(frozen=True)
@@ -101,7 +104,9 @@ def _facts(result: Result) -> Iterator[tuple[str, str]]:
         yield "Yarn", _yarn(amount)
     for fabric in pattern.fabrics:
         gauge = fabric_gauge(pattern, fabric.key, garment.gauge)
-        yield f"Gauge, {fabric.title}", f"{gauge}, washed and rested"
+        scaled = fabric is not pattern.fabrics[0] and not garment.gauge.same_fabric(pattern.gauge)
+        rested = "reckoned from the pattern's own; measure yours" if scaled else "washed and rested"
+        yield f"Gauge, {fabric.title}", f"{gauge}, {rested}"
     needles = f"a bed of at least {_widest(result)} needles" if result.needles else "by hand"
     yield "Worked", needles
 
@@ -136,8 +141,8 @@ def _sheets(result: Result, base: Piece, made: Piece) -> Iterator[PieceSheet]:
         was = before[at] if before else None
         sheet = _sheet(result, made, panel, was)
         title = f"{made.title}, {names[at]}" if names[at] else made.title
-        words = made.words if base == made and not names[at] else ""
-        yield replace(sheet, title=title, words=words)
+        as_pattern = base == made and not names[at]
+        yield replace(sheet, title=title, words=made.words, words_as_pattern=as_pattern)
         if made.make == 2 and _is_one_sided(made):
             turned = _sheet(result, made, mirror(panel), mirror(was) if was else None)
             yield replace(turned, title=f"{title}, {EXCHANGED}", note="")
@@ -194,14 +199,19 @@ class _Height:
         return total
 
 
-def as_text(sheet: Worksheet) -> str:
-    """The worksheet as plain text, to be kept or printed anywhere."""
+def as_text(sheet: Worksheet, care: tuple[str, ...] = ()) -> str:
+    """The worksheet as plain text, to be kept or printed anywhere; care holds sentences to be read
+    first, as findings and cautions are."""
     said = [sheet.title, sheet.caption, ""]
+    said += [*(f"! {sentence}" for sentence in care), ""] if care else []
     said += [f"{name}: {words}" for name, words in sheet.facts]
     said += ["", *sheet.notes]
     for piece in sheet.pieces:
-        said += ["", piece.title.upper(), *filter(None, (piece.note, piece.words))]
+        first = piece.words if piece.words_as_pattern else ""
+        said += ["", piece.title.upper(), *filter(None, (piece.note, first))]
         said += [f"{at}. {_told(one)}" for at, one in enumerate(piece.instructions, start=1)]
+        if piece.words and not piece.words_as_pattern:
+            said += ["", WITH_ITS_NUMBERS, piece.words]
         said += [piece.trouble] if piece.trouble else ["", *_table(piece, by_hand=sheet.by_hand)]
     said += ["", "FINISHED MEASUREMENTS", *(f"{name}: {words}" for name, words in sheet.measures)]
     if sheet.making_up:

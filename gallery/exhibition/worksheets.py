@@ -10,7 +10,7 @@ from alterations.cautions import CLOSING
 from alterations.drawing import drawing
 from alterations.errors import AlterationsError
 from alterations.findings import findings
-from alterations.garmentcautions import cautions_of
+from alterations.garmentcautions import care_of, cautions_of
 from alterations.recalculate import Result, recalculate
 from alterations.records import store
 from alterations.worksheet import AS_PATTERN, PieceSheet, as_text, worksheet
@@ -69,7 +69,7 @@ def _answer(
 ) -> HttpResponse:
     sheet = worksheet(result)
     if "text" in request.GET:
-        answer = HttpResponse(as_text(sheet), content_type=TEXT)
+        answer = HttpResponse(as_text(sheet, care_of(result)), content_type=TEXT)
         answer["Content-Disposition"] = f'attachment; filename="{series.slug}-worksheet.txt"'
         return answer
     facts = {

@@ -1,11 +1,23 @@
 """What deserves a second look, and what does not."""
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 
+import pytest
+
 from alterations.findings import Finding, findings
 from alterations.gauge import Gauge
-from alterations.kinds import AnyAlteration, BodyLength, SleeveLength, WorkedInHalves, YarnSwap
+from alterations.kinds import (
+    AnyAlteration,
+    ArmholeDepth,
+    BodyLength,
+    SleeveLength,
+    WorkedInHalves,
+    WorkedInPanels,
+    YarnSwap,
+)
+from alterations.panels import panels_of
 from alterations.pattern import Follow, Machine, Pattern
 from alterations.recalculate import recalculate
 from alterations.units import parse_length
@@ -100,4 +112,32 @@ def test_an_inch_typed_for_a_centimetre_is_asked_about(tunic: Pattern) -> None:
 def test_grave_findings_stand_first(tunic: Pattern) -> None:
     short = SleeveLength(parse_length("-26 cm"))
     result = recalculate(small_bed(tunic), "5", [short])
-    assert [one.severity for one in findings(result)] == ["problem", "warning", "warning"]
+    grave, *others = [one.severity for one in findings(result)]
+    assert grave == "problem" and set(others) == {"warning"}
+
+
+# Rows come in pairs: the tunic's 104 rows to the armhole and 5 more make 109, worked as 110.
+def test_rows_asked_for_and_rows_worked_are_both_told(tunic: Pattern) -> None:
+    told = found(tunic, "3", BodyLength(parse_length("5 rows")))["rounded"]
+    assert "5 rows were asked for, 6 are worked" in told.sentence and told.severity == "note"
+    assert "rounded" not in found(tunic, "3", BodyLength(parse_length("6 rows")))
+
+
+def test_a_measure_that_falls_below_half_is_a_warning(tunic: Pattern) -> None:
+    assert found(tunic, "3", ArmholeDepth(parse_length("-15 cm")))["great"].severity == "warning"
+
+
+@pytest.mark.parametrize(("panels", "words"), [(2, "two halves"), (3, "three panels")])
+def test_a_small_bed_is_offered_the_panels_that_would_be_made(
+    tunic: Pattern, panels: int, words: str
+) -> None:
+    parted = WorkedInHalves() if panels == 2 else WorkedInPanels()
+    made = recalculate(tunic, "5", [parted]).after.size.piece("front")
+    widest = [one.widest for one in panels_of(made)]
+    told = {
+        int(n)
+        for way in found(small_bed(tunic), "5")["bed"].ways_out
+        if words in way
+        for n in re.findall(r"\d+", way)
+    }
+    assert len(widest) == panels and told == set(widest)

@@ -59,6 +59,14 @@ REFUSED = [
     ([TUNIC, "--size", "3", "--ball", "50/95"], "--yarn"),
     ([TUNIC, "--size", "3", "--yarn", "K", "--swatch", "19"], "both its stitches and its rows"),
     ([TUNIC, "--size", "3", "--note", " "], "note is empty"),
+    ([TUNIC, "--size", "3", "--gauge", "21/28/3"], "is no gauge"),
+    (
+        [TUNIC, "--size", "3", "--alter", "body_length change=5cm lenght=5cm"],
+        "has no field “lenght”",
+    ),
+    ([TUNIC, "--size", "3", "--alter", "sleeve_width change=2cm change=3cm"], "given twice"),
+    ([TUNIC, "--size", "3", "--alter", "body_length change='5"], "cannot be read"),
+    ([TUNIC, "--size", "3", "--alter", "other_cuff depth=5cm"], "other_cuff"),
 ]
 
 
@@ -69,3 +77,19 @@ def test_bad_input_ends_with_two_and_one_sentence(
     assert main(given) == 2
     told = capsys.readouterr()
     assert words in told.err and told.err.count("\n") == 1 and not told.out
+
+
+def test_an_unknown_option_ends_with_two_and_one_sentence(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    with pytest.raises(SystemExit) as ended:
+        main([TUNIC, "--lenght", "5"])
+    told = capsys.readouterr()
+    assert ended.value.code == 2 and told.err.count("\n") == 1 and "--help" in told.err
+
+
+def test_a_worksheet_begins_with_what_to_watch(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main([TUNIC, "--size", "5", "--needles", "130", "--worksheet"]) == 0
+    told = capsys.readouterr().out
+    assert "! Back: 136 stitches do not fit on 130 needles" in told
+    assert told.index("do not fit") < told.index("Cast on")

@@ -2,6 +2,8 @@
 
 from fractions import Fraction
 
+import pytest
+
 from alterations.gauge import Gauge
 from alterations.kinds import (
     AnyAlteration,
@@ -17,7 +19,14 @@ from alterations.kinds import (
 from alterations.pattern import Pattern
 from alterations.recalculate import recalculate
 from alterations.units import parse_length
-from alterations.worksheet import AS_PATTERN, PieceSheet, Worksheet, as_text, worksheet
+from alterations.worksheet import (
+    AS_PATTERN,
+    WITH_ITS_NUMBERS,
+    PieceSheet,
+    Worksheet,
+    as_text,
+    worksheet,
+)
 
 COTTON = YarnSwap(
     "Kelvarrick Cotton", Fraction(50), Fraction(95), Gauge(Fraction(19), Fraction(26))
@@ -63,10 +72,19 @@ def test_without_a_change_nothing_stands_beside_and_the_teachers_words_lead(
     assert all(part.words for part in found.pieces) and AS_PATTERN not in as_text(found)
 
 
-def test_the_teachers_words_are_left_out_where_their_numbers_changed(tunic: Pattern) -> None:
+def test_the_teachers_words_stand_after_the_numbers_where_these_changed(tunic: Pattern) -> None:
     found = sheet(tunic, "3", BodyLength(parse_length("5 cm")))
-    assert piece(found, "Back").words == "" and piece(found, "Sleeve").words
-    assert AS_PATTERN in as_text(found)
+    assert not piece(found, "Back").words_as_pattern and piece(found, "Sleeve").words_as_pattern
+    told = as_text(found)
+    back, sleeve = (told.index(piece(found, name).words) for name in ("Back", "Sleeve"))
+    assert told.index("118 rows") < told.index(WITH_ITS_NUMBERS) < back
+    assert sleeve < told.index("SLEEVE") + 200 and AS_PATTERN in told
+
+
+@pytest.mark.parametrize("edge", ["K2P1", "none", "K2P2"])
+def test_digits_in_the_name_of_an_edge_are_no_numbers(tunic: Pattern, edge: str) -> None:
+    found = piece(sheet(tunic, "3", OtherEdge("hem", edge)), "Back")
+    assert all(one.was not in ("1", "2, 1", "1, 1", "2, 2") for one in found.instructions)
 
 
 def test_each_half_has_a_sheet_of_its_own(tunic: Pattern) -> None:

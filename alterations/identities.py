@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from alterations.amounts import model_metres
-from alterations.errors import AlterationsError
+from alterations.errors import AlterationsError, ShapingError
 from alterations.follows import value_of
 from alterations.panels import panels_of
 from alterations.pattern import Follow, Pattern, Piece, Section, Size, number_at
@@ -40,6 +40,7 @@ def _in_size(pattern: Pattern, size: Size) -> Iterator[Identity]:
     for piece in size.pieces:
         yield from _edge(size, piece)
         yield from _parity(pattern, size, piece)
+        yield from _halves(size, piece)
         yield from _bed(pattern, size, piece)
     for follow in pattern.follows:
         yield from _follows(pattern, size, follow)
@@ -52,14 +53,25 @@ def _edge(size: Size, piece: Piece) -> Iterator[Identity]:
     if across is None or piece.panels > 1:
         return
     added, edge = across.end - across.start, piece.edge
-    wanted = snap_down(across.end, edge.multiple, edge.remainder)
+    form = f"{edge.name} ({edge.multiple}·n + {edge.remainder})"
+    address = f"{piece.key}.{piece.sections[0].key}.stitches"
+    try:
+        wanted = snap_down(across.end, edge.multiple, edge.remainder)
+    except ShapingError:
+        yield Identity(
+            "edge",
+            size.name,
+            address,
+            f"{across.end} stitches are too few for one repeat of {form}.",
+        )
+        return
     if not 0 <= added < edge.multiple or piece.cast_on != wanted:
         yield Identity(
             "edge",
             size.name,
-            f"{piece.key}.{piece.sections[0].key}.stitches",
-            f"{piece.cast_on} stitches are cast on for {across.end}; with {edge.name} "
-            f"({edge.multiple}·n + {edge.remainder}) it would be {wanted}.",
+            address,
+            f"{piece.cast_on} stitches are cast on for {across.end}; with {form} it would be "
+            f"{wanted}.",
         )
 
 
@@ -80,6 +92,22 @@ def _parity(pattern: Pattern, size: Size, piece: Piece) -> Iterator[Identity]:
                 f"{address}.stitches",
                 f"from {section.start} to {section.end} one stitch is left over; make the "
                 "difference even, so that both edges are shaped alike.",
+            )
+
+
+def _halves(size: Size, piece: Piece) -> Iterator[Identity]:
+    """Two halves are alike, n/2 + 1 each, where the count above the edge is even."""
+    if piece.panels != 2:
+        return
+    at = next((i for i, one in enumerate(piece.sections) if one.shape == "across"), 0)
+    for section in piece.sections[at:]:
+        shared = section.sides == 1 and section.shape != "neck"
+        if shared and section.end % 2 and section.shape != "straight":
+            yield Identity(
+                "halves",
+                size.name,
+                f"{piece.key}.{section.key}.stitches",
+                f"{section.end} stitches cannot be parted into two equal halves; make them even.",
             )
 
 

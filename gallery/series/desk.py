@@ -9,7 +9,8 @@ from django.utils.translation import gettext as _
 from django.views.decorators.cache import cache_control
 
 from alterations.fileform import FORM
-from gallery.access import is_teacher
+from gallery.access import is_teacher, signed_in
+from gallery.series.editor.drafts import drafts_of
 from gallery.series.forms import NewSeriesForm, PatternForm, SeriesForm
 from gallery.series.models import Series
 
@@ -26,7 +27,12 @@ def own_series(user: AbstractBaseUser | AnonymousUser, slug: str) -> Series:
 @cache_control(private=True, no_store=True)
 def new_series(request: HttpRequest) -> HttpResponse:
     """Open a series with its pattern file."""
-    form = NewSeriesForm(request.POST or None, request.FILES or None, teacher=request.user)
+    form = NewSeriesForm(
+        request.POST or None,
+        request.FILES or None,
+        teacher=request.user,
+        initial={"pattern": request.GET.get("pattern")},
+    )
     if request.method == "POST" and form.is_valid():
         series = form.save()
         messages.success(request, _("The series is set up. This is its call page."))
@@ -63,6 +69,8 @@ def pattern_upload(request: HttpRequest, slug: str) -> HttpResponse:
         "series": series,
         "form": form,
         "version": series.pattern_version,
+        "versions": series.pattern_version.pattern.versions.order_by("-number"),
+        "draft": drafts_of(signed_in(request)).filter(series=series).first(),
         "format_words": FORM,
     }
     return render(request, "series/pattern_upload.html", facts)

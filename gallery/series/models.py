@@ -59,6 +59,10 @@ class PatternDraft(models.Model):
     typed = models.JSONField(default=dict)
     # Raised each time the draft is kept, so that an outdated page is noticed.
     times_kept = models.PositiveIntegerField(default=0)
+    # Which page kept it last and its how-manyth sending that was: a page is never outdated by
+    # itself, and a sending that was overtaken by a later one changes nothing.
+    page = models.CharField(max_length=20, blank=True)
+    turn = models.PositiveIntegerField(default=0)
     kept_as = models.ForeignKey(
         "alterations.PatternVersion", models.SET_NULL, null=True, blank=True, related_name="drafts"
     )

@@ -70,6 +70,7 @@ DOORS: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
     ("pattern_draft", ("{pattern draft}",), ITS_TEACHER),
     ("check_pattern", ("{pattern draft}",), (SIGN_IN, SIGN_IN, SIGN_IN, ONLY_POST, ONLY_POST)),
     ("draft_file", ("{pattern draft}",), ITS_TEACHER),
+    ("throw_draft_away", ("{pattern draft}",), (SIGN_IN, SIGN_IN, SIGN_IN, ONLY_POST, ONLY_POST)),
     ("mine", ("{shown}",), SENDER_ALONE),
     ("mine", ("{private}",), SENDER_ALONE),
     ("mine", ("missing",), NOBODY),
@@ -135,6 +136,8 @@ POSTS = (
     ("logout", (), {}, (DONE,) * 5),
     ("edit_pattern", SERIES, {}, (SIGN_IN, SIGN_IN, SIGN_IN, DONE, GONE)),
     ("check_pattern", ("{pattern draft}",), {}, (SIGN_IN, SIGN_IN, SIGN_IN, OPEN, GONE)),
+    ("throw_draft_away", ("{pattern draft}",), {}, (SIGN_IN, SIGN_IN, SIGN_IN, DONE, GONE)),
+    ("edit_pattern", SERIES, {}, (SIGN_IN, SIGN_IN, SIGN_IN, DONE, GONE)),
     ("withdraw", ("{private}",), {}, (GONE, DONE, GONE, GONE, GONE)),
     (
         "change_permissions",

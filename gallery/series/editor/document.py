@@ -36,8 +36,10 @@ NUMBERS_OF: dict[str, tuple[str, ...]] = {
     "held": ("stitches", "rows", "groups"),
     "neck": ("stitches", "rows", "centre", "steps"),
 }
-_NUMBER = re.compile(r"\d+(\.\d+)?")
-_REPEAT = re.compile(r"(\d+)\s*[·*x]?\s*n\s*\+\s*(\d+)")
+_NUMBER = re.compile(r"([0-9]+)(\.[0-9]+)?")
+_REPEAT = re.compile(r"([0-9]+)\s*[·*x]?\s*n\s*\+\s*([0-9]+)")
+ADDRESSES = ("key", "fabric", "what", "at")
+LONGEST_NUMBER = 15  # digits; nothing in a garment has more
 _YES = ("yes", "true", "1", "on")
 
 
@@ -65,21 +67,37 @@ def texts(values: dict[str, Any], names: tuple[str, ...]) -> Texts:
 
 def words(text: str) -> list[str]:
     """What stands in one row: separated by blanks, tabs or semicolons; commas are decimal."""
+    return [word.replace(",", ".") for word in re.split(r"[\s;]+", _plain(text).strip()) if word]
+
+
+def _plain(text: str) -> str:
+    """The text with its digits and dashes as a keyboard has them: full-width ones, those of other
+    scripts."""
     plain = unicodedata.normalize("NFKC", text).replace("\u2013", "-").replace("\u2212", "-")
-    return [word.replace(",", ".") for word in re.split(r"[\s;]+", plain.strip()) if word]
+    return "".join(str(unicodedata.decimal(sign, sign)) for sign in plain)
 
 
 def size_names(document: Document) -> list[str]:
-    """The names of the sizes; a semicolon between them lets a name hold a blank."""
+    """The names of the sizes; a semicolon after them lets a name hold a blank."""
     typed = document["pattern"]["sizes"]
     if ";" in typed:
         return [name.strip() for name in typed.split(";") if name.strip()]
     return typed.split()
 
 
+def joined_names(names: list[str]) -> str:
+    """Names of sizes as one row, which size_names takes apart again."""
+    if not any(re.search(r"\s", name) for name in names):
+        return " ".join(names)
+    return f"{names[0]};" if len(names) == 1 else "; ".join(names)
+
+
 def from_toml(text: str) -> Document:
     """The document of a pattern file's text; raises ValueError where it is no TOML at all."""
-    top = tomllib.loads(text, parse_float=str)
+    try:
+        top = tomllib.loads(text, parse_float=str)
+    except RecursionError as trouble:
+        raise ValueError("its tables are nested too deeply") from trouble
     document = blank()
     for name, names in (("pattern", HEAD + ACROSS), ("machine", MACHINE), ("yarn", YARN)):
         document[name] = texts(_table(top.get(name)), names)
@@ -112,12 +130,17 @@ def _piece(key: str, values: Any) -> dict[str, Any]:
 
 def _joined_names(sizes: Any) -> str:
     names = [str(name) for name in sizes] if isinstance(sizes, list) else [str(sizes or "")]
-    return ("; " if any(" " in name for name in names) else " ").join(names)
+    return joined_names(names)
 
 
 def _as_text(name: str, value: Any) -> str:
     if value is None:
         return ""
+    if name in ADDRESSES or (
+        name == "of" and isinstance(value, list)
+    ):  # they stand in one row with blanks between
+        parts = value if isinstance(value, list) else [value]
+        return " ".join(re.sub(r"[\s;]+", "_", str(part).strip()) for part in parts)
     if isinstance(value, bool):
         return "yes" if value else "no"
     if name == "edge" and isinstance(value, list) and len(value) == 2:
@@ -205,8 +228,8 @@ def _value(name: str, typed: str, values: dict[str, Any]) -> str:
     if name in _TRUTHS:
         return "true" if typed.lower() in _YES else "false"
     if name == "edge":
-        repeat = _REPEAT.fullmatch(typed)
-        return f"[{repeat[1]}, {repeat[2]}]" if repeat else quoted(typed)
+        repeat = _REPEAT.fullmatch(_plain(typed))
+        return f"[{_number(repeat[1])}, {_number(repeat[2])}]" if repeat else quoted(typed)
     if name in ("groups", "steps"):
         lists = [_list(word) for word in words(typed)]
         return lists[0] if len(lists) == 1 and lists[0] != "[]" else f"[{', '.join(lists)}]"
@@ -215,9 +238,10 @@ def _value(name: str, typed: str, values: dict[str, Any]) -> str:
 
 
 def _number(word: str) -> str:
-    if word.isdigit():
-        return str(int(word))  # TOML refuses a leading nought
-    return word if _NUMBER.fullmatch(word) else quoted(word)
+    found = _NUMBER.fullmatch(word)
+    if found is None or len(word) > LONGEST_NUMBER:
+        return quoted(word)
+    return f"{int(found[1])}{found[2] or ''}"  # TOML refuses a leading nought
 
 
 def _list(word: str) -> str:

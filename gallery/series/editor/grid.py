@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
-from gallery.series.editor.document import Document, numbers_of, size_names, words
+from gallery.series.editor.document import Document, numbers_of
 from gallery.series.editor.places import Note
 
 
@@ -106,42 +106,3 @@ def _section(place: str, section: dict[str, str], *, is_first: bool) -> Iterator
             section[name],
             is_list=name in ("groups", "steps"),
         )
-
-
-class PasteError(ValueError):
-    """A block that does not fit into the grid; its text is a sentence."""
-
-
-def pasted(document: Document, start: str, block: str) -> dict[str, str]:
-    """The fields a block from a spreadsheet fills, from one row on downwards.
-
-    Refuses (PasteError), naming the line, rows that are not there and lines of another length than
-    the number of sizes; a first column of words is passed over.
-    """
-    fields = [row.field for group in grid_of(document, ()) for row in group.rows]
-    if start not in fields:
-        raise PasteError(_("Choose the row where the block begins."))
-    lines = [line for line in block.splitlines() if line.strip()]
-    below = fields[fields.index(start) :]
-    if len(lines) > len(below):
-        raise PasteError(
-            _("The block has %(lines)s lines, and from that row on there are %(rows)s.")
-            % {"lines": len(lines), "rows": len(below)}
-        )
-    many = len(size_names(document))
-    return {
-        field: _line(line, many, number)
-        for number, (field, line) in enumerate(zip(below, lines, strict=False), start=1)
-    }
-
-
-def _line(line: str, many: int, number: int) -> str:
-    cells = [cell.strip() for cell in line.split("\t")] if "\t" in line else words(line)
-    if len(cells) == many + 1 and not any(letter.isdigit() for letter in cells[0]):
-        cells = cells[1:]
-    if len(cells) not in (1, many):
-        raise PasteError(
-            _("Line %(number)s has %(cells)s values, and %(sizes)s sizes are named.")
-            % {"number": number, "cells": len(cells), "sizes": many}
-        )
-    return " ".join(cell.replace(" ", "") for cell in cells)

@@ -2,23 +2,34 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any, get_args
+from typing import Any
 
 from django.utils.translation import gettext as _
 
-from alterations.pattern import EDGES, MeasureOf, Rhythm, Rule, Shape
-from alterations.places import PARTS
-from gallery.series.editor.document import (
-    FABRIC,
-    FOLLOW,
-    MEASURE,
-    NUMBERS,
-    Document,
-    key_of,
-    numbers_of,
-)
-from gallery.series.editor.grid import grid_of
+from gallery.series.editor import labels
+from gallery.series.editor.choices import Choices, choices_of
+from gallery.series.editor.document import NUMBERS, Document, numbers_of
+from gallery.series.editor.labels import Labels
 from gallery.series.editor.places import Note
+
+LONG = ("note", "making_up", "words")
+# Which list of choices a field has, where its name alone does not say it.
+KINDS = {
+    ("follows", "what"): "number",
+    ("follows", "of"): "number",
+    ("measures", "of"): "measure",
+    ("measures", "at"): "section",
+}
+LISTED = {("follows", "of"), ("measures", "at")}  # several places, each chosen by itself
+
+
+@dataclass(frozen=True)
+class Part:
+    """One of several places in a field: its name and id in the form, what is chosen."""
+
+    name: str
+    id: str
+    typed: str
 
 
 @dataclass(frozen=True)
@@ -28,15 +39,40 @@ class Field:
     name: str
     label: str
     typed: str
-    choices: tuple[tuple[str, str], ...] = ()
+    choices: Choices = ()
     notes: tuple[Note, ...] = ()
     is_long: bool = False
     help_text: str = ""
+    is_listed: bool = False
 
     @property
     def id(self) -> str:
         """The field's id on the page."""
         return "f-" + self.name.replace(".", "-")
+
+    @property
+    def is_hidden(self) -> bool:
+        """Whether it is a short name, which the site makes from the title and keeps."""
+        return not self.label
+
+    @property
+    def suggestions(self) -> str:
+        """The id of a list of usual values, for a field in which others may be typed."""
+        return "usual-edges" if self.name.endswith(".edge") else ""
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """The places chosen in a field of several, and one that is still free."""
+        chosen = self.typed.split()
+        return tuple(
+            Part(f"{self.name}.{at}", self.id if at == 0 else f"{self.id}-{at}", typed)
+            for at, typed in enumerate([*chosen, ""])
+        )
+
+    @property
+    def is_wrong(self) -> bool:
+        """Whether the pattern cannot be used because of it."""
+        return any(note.is_wrong for note in self.notes)
 
 
 @dataclass(frozen=True)
@@ -60,58 +96,18 @@ class PiecePart:
     sections: tuple[FieldSet, ...]
 
 
-def shapes() -> tuple[tuple[str, str], ...]:
-    """How a section gets from one count to the other, in words."""
-    known = {
-        "straight": _("straight"),
-        "across": _("more or fewer within one row"),
-        "edges": _("bound off or cast on at the edges"),
-        "spread": _("increased or decreased along the edges"),
-        "held": _("held in short rows"),
-        "neck": _("a neck: centre bound off, then steps"),
-    }
-    return tuple((name, known[name]) for name in get_args(Shape))
-
-
-def _choices(*names: str, empty: str = "") -> tuple[tuple[str, str], ...]:
-    first = (("", empty),) if empty else ()
-    return (*first, *((name, name) for name in names))
-
-
-def choices_of(document: Document) -> dict[str, Any]:
-    """What the fields with a list may hold."""
-    fabrics = tuple(
-        (one["key"] or key_of(one["title"]), one["title"]) for one in document["fabrics"]
-    )
-    return {
-        "audience": (("adult", _("an adult")), ("child", _("a child"))),
-        "even_rows": (("yes", _("must be even")), ("no", _("may be odd"))),
-        "may_be_halved": (("no", _("no")), ("yes", _("yes"))),
-        "folded": (("no", _("no")), ("yes", _("yes, a hung hem"))),
-        "basis": (("10cm", "10 cm"), ("4in", _("4 inches")), ("nominal", _("10 cm or 4 inches"))),
-        "edge": tuple((name, name) for name in EDGES),
-        "shape": shapes(),
-        "where": (("both", _("both edges")), ("left", _("left")), ("right", _("right"))),
-        "every": _choices(*get_args(Rhythm)),
-        "fabric": fabrics,
-        "rule": _choices(*get_args(Rule), empty=_("please choose")),
-        "measure": _choices(*get_args(MeasureOf), empty=_("please choose")),
-    }
-
-
-PART_NAMES = (*PARTS, "hem", "cuff", "neckband")
-
-
 def tables_of(document: Document, notes: tuple[Note, ...]) -> dict[str, Any]:
     """Head, yarn, machine, fabrics, follow rules and measures as sets of fields."""
     make = _Maker(document, notes)
     return {
-        "head": make.set_of(_("The pattern"), "pattern", document["pattern"], _HEAD()),
-        "yarn": make.set_of(_("The yarn"), "yarn", document["yarn"], _YARN()),
-        "machine": make.set_of(_("The machine"), "machine", document["machine"], _MACHINE()),
-        "fabrics": make.list_of("fabrics", _FABRIC()),
-        "follows": make.list_of("follows", _FOLLOW()),
-        "measures": make.list_of("measures", _MEASURE()),
+        "head": make.set_of(_("The pattern"), "pattern", document["pattern"], labels.of_head()),
+        "yarn": make.set_of(_("The yarn"), "yarn", document["yarn"], labels.of_yarn()),
+        "machine": make.set_of(
+            _("The machine"), "machine", document["machine"], labels.of_machine()
+        ),
+        "fabrics": make.list_of("fabrics", labels.of_fabric()),
+        "follows": make.list_of("follows", labels.of_follow()),
+        "measures": make.list_of("measures", labels.of_measure()),
     }
 
 
@@ -119,9 +115,6 @@ def pieces_of(document: Document, notes: tuple[Note, ...]) -> tuple[PiecePart, .
     """The pieces with their sections as sets of fields."""
     make = _Maker(document, notes)
     return tuple(make.piece(at, piece) for at, piece in enumerate(document["pieces"]))
-
-
-Labels = dict[str, tuple[str, str]]  # name: its label, a word of help
 
 
 class _Maker:
@@ -134,15 +127,15 @@ class _Maker:
             self.notes.setdefault(note.field, []).append(note)
 
     def set_of(
-        self, title: str, place: str, values: dict[str, Any], labels: Labels, at: int = 0
+        self, title: str, place: str, values: dict[str, Any], named: Labels, at: int = 0
     ) -> FieldSet:
         """The fields of one table."""
-        return FieldSet(title, tuple(self._fields(place, values, labels)), at)
+        return FieldSet(title, tuple(self._fields(place, values, named)), at)
 
-    def list_of(self, name: str, labels: Labels) -> tuple[FieldSet, ...]:
+    def list_of(self, name: str, named: Labels) -> tuple[FieldSet, ...]:
         """The fields of a list of tables."""
         return tuple(
-            self.set_of("", f"{name}.{at}", one, labels, at)
+            self.set_of("", f"{name}.{at}", one, named, at)
             for at, one in enumerate(self.document[name])
         )
 
@@ -154,152 +147,34 @@ class _Maker:
             for row, one in enumerate(piece["sections"])
         )
         title = piece["title"] or _("Piece without a name")
-        return PiecePart(title, at, tuple(self._fields(place, piece, _PIECE())), sections)
+        return PiecePart(title, at, tuple(self._fields(place, piece, labels.of_piece())), sections)
 
     def section(self, place: str, one: dict[str, str], at: int) -> FieldSet:
         """One section, with the numbers the grid does not show for its shape."""
         title = one["title"] or one["key"] or _("New section")
         shown = numbers_of(one, is_first=at == 0)
         hidden = tuple((f"{place}.{name}", one[name]) for name in NUMBERS if name not in shown)
-        return FieldSet(title, tuple(self._fields(place, one, _SECTION())), at, hidden)
+        return FieldSet(title, tuple(self._fields(place, one, labels.of_section())), at, hidden)
 
-    def _fields(self, place: str, values: dict[str, Any], labels: Labels) -> Iterator[Field]:
-        for name, (label, help_text) in labels.items():
-            field = f"{place}.{name}"
-            kind = "measure" if place.startswith("measures") and name == "of" else name
-            typed = values[name]
-            choices = self.choices.get(kind, ())
-            if choices and typed and typed not in dict(choices):
-                choices = (*choices, (typed, typed))  # what was typed elsewhere is not lost
+    def _fields(self, place: str, values: dict[str, Any], named: Labels) -> Iterator[Field]:
+        table = place.split(".", maxsplit=1)[0]
+        for name, (label, help_text) in named.items():
+            field, typed = f"{place}.{name}", values[name]
+            choices = self.choices.get(KINDS.get((table, name), name), ())
             yield Field(
                 field,
                 label,
                 typed,
-                choices,
+                _with_others(choices, typed.split() if (table, name) in LISTED else [typed]),
                 tuple(self.notes.get(field, ())),
-                name in ("note", "making_up", "words"),
+                name in LONG,
                 help_text,
+                (table, name) in LISTED,
             )
 
 
-def _HEAD() -> Labels:  # noqa: N802
-    return {
-        "name": (_("Name of the pattern"), ""),
-        "designer": (_("Designed by"), ""),
-        "series": (_("Belongs to the series"), ""),
-        "garment": (_("What it is"), _("tunic, cardigan, robe …; some call for a caution")),
-        "audience": (_("It is for"), ""),
-        "even_rows": (_("Row counts"), _("even where the carriage must come back to its side")),
-        "note": (_("Before one begins"), ""),
-        "making_up": (_("Making up"), ""),
-    }
-
-
-def _YARN() -> Labels:  # noqa: N802
-    return {
-        "name": (_("Yarn"), ""),
-        "fibre": (_("Fibre"), _("as 100 % wool")),
-        "ball_grams": (_("Grams in a ball"), ""),
-        "ball_metres": (_("Metres in a ball"), ""),
-        "allowance_percent": (_("Allowance in per cent"), _("seams, edges and swatch; 8 is usual")),
-    }
-
-
-def _MACHINE() -> Labels:  # noqa: N802
-    return {
-        "needles": (_("Needles on the bed"), _("empty for hand needles")),
-        "pitch_mm": (_("From needle to needle, mm"), ""),
-    }
-
-
-def _FABRIC() -> Labels:  # noqa: N802
-    names = {
-        "key": (_("Short name"), _("the first fabric is the main one")),
-        "title": (_("Name"), ""),
-        "stitches": (_("Stitches"), ""),
-        "rows": (_("Rows"), ""),
-        "basis": (_("Counted over"), ""),
-        "loop_percent": (_("Yarn in a stitch, %"), _("of the main fabric's; 90 for a rib")),
-    }
-    return {name: names[name] for name in FABRIC}
-
-
-def _PIECE() -> Labels:  # noqa: N802
-    return {
-        "key": (_("Short name"), _("as back; rules use it")),
-        "title": (_("Name"), ""),
-        "make": (_("How many"), ""),
-        "edge": (_("Edge"), _("or a repeat as 3n + 2")),
-        "seams": (_("Seam stitches left and right"), _("as 1 1; empty for one at each side")),
-        "panels": (_("Panels by size"), _("1, or 2 for halves; as 1 1 2 2")),
-        "may_be_halved": (_("May be parted in panels"), ""),
-        "words": (_("How it is worked, in your words"), ""),
-    }
-
-
-def _SECTION() -> Labels:  # noqa: N802
-    return {
-        "key": (_("Short name"), ""),
-        "title": (_("Name"), ""),
-        "shape": (_("How"), ""),
-        "fabric": (_("Fabric"), ""),
-        "where": (_("At which edge"), ""),
-        "every": (_("Shaped on"), ""),
-        "part": (_("Knitters call it"), _("what they lengthen or widen, as body length")),
-        "folded": (_("Folded"), ""),
-        "seams": (_("Seam stitches, if others"), ""),
-    }
-
-
-def _FOLLOW() -> Labels:  # noqa: N802
-    names = {
-        "what": (_("This number"), _("as front.body.rows")),
-        "rule": (_("follows by the rule"), ""),
-        "of": (_("from"), _("as back.body.rows; several with a blank between")),
-    }
-    return {name: names[name] for name in FOLLOW}
-
-
-def _MEASURE() -> Labels:  # noqa: N802
-    names = {
-        "key": (_("Short name"), ""),
-        "title": (_("Name"), ""),
-        "of": (_("Measured as"), ""),
-        "at": (_("along"), _("as back.body front.body")),
-    }
-    return {name: names[name] for name in MEASURE}
-
-
-@dataclass(frozen=True)
-class Told:
-    """A note with the name of its field and where it stands on the page."""
-
-    label: str
-    id: str
-    note: Note
-
-
-def told(document: Document, notes: tuple[Note, ...]) -> tuple[Told, ...]:
-    """Each note with its field named as the page names it."""
-    known = {
-        row.field: (f"{group.title}, {row.label}", row.id)
-        for group in grid_of(document, ())
-        for row in group.rows
-    }
-    for title, field in _all_fields(document):
-        known.setdefault(field.name, (f"{title}, {field.label.lower()}", field.id))
-    return tuple(Told(*known.get(note.field, ("", "")), note) for note in notes)
-
-
-def _all_fields(document: Document) -> Iterator[tuple[str, Field]]:
-    tables = tables_of(document, ())
-    names = {"fabrics": _("Fabric"), "follows": _("Rule"), "measures": _("Measurement")}
-    for name, found in tables.items():
-        for one in found if isinstance(found, tuple) else (found,):
-            title = f"{names[name]} {one.at + 1}" if name in names else one.title
-            yield from ((title, field) for field in one.fields)
-    for piece in pieces_of(document, ()):
-        yield from ((piece.title, field) for field in piece.fields)
-        for section in piece.sections:
-            title = f"{piece.title}, {section.title.lower()}"
-            yield from ((title, field) for field in section.fields)
+def _with_others(choices: Choices, typed: list[str]) -> Choices:
+    """The choices with what was typed elsewhere, so that it is not lost."""
+    known = dict(choices)
+    others = tuple((one, one) for one in typed if one and one not in known)
+    return (*choices, *others) if choices else ()

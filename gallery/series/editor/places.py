@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from alterations.identities import Identity
 from gallery.series.editor.document import Document, key_of, size_names
+from gallery.series.editor.wording import in_page_words
 
 _SENTENCE = re.compile(
     r"(?P<place>[\w.\[\]\"]+)(?:, (?:size|value) (?P<size>[^:]+))?: (?P<words>.+)"
@@ -24,15 +25,27 @@ class Note:
 
 def note_of_problem(document: Document, problem: str) -> Note:
     """A problem of a pattern file as a note beside its field; without one it stands at the top."""
-    found = _SENTENCE.fullmatch(problem)
+    found = _SENTENCE.fullmatch(_numbered(document, problem))
     if found is None:
-        return Note("", "", problem)
-    field = field_of(document, found["place"].replace('"', ""))
-    sentence = found["words"] if field else problem
+        return Note("", "", in_page_words(problem))
+    field = field_of(document, found["place"])
+    sentence = in_page_words(found["words"] if field else problem)
     size = found["size"] or ""
     if size.isdigit() and size not in size_names(document):
         size = ""
     return Note(field, size, sentence[:1].upper() + sentence[1:])
+
+
+def _numbered(document: Document, problem: str) -> str:
+    """The problem with the number of a piece or fabric in place of its key, which may hold any
+    sign: "pieces.left back.make: …" as "pieces.0.make: …"."""
+    for first in ("pieces", "fabrics"):
+        keys = [(_key(one), at) for at, one in enumerate(document[first])]
+        for key, at in sorted(keys, key=lambda pair: -len(pair[0])):
+            start = f"{first}.{key}"
+            if key and problem.startswith(start) and problem[len(start) : len(start) + 1] in ".:,":
+                return f"{first}.{at}{problem[len(start) :]}"
+    return problem
 
 
 def note_of_identity(document: Document, one: Identity) -> Note:
@@ -59,7 +72,7 @@ def _key(table: dict[str, str]) -> str:
 
 
 def field_of(document: Document, place: str) -> str:
-    """ "pieces.back.sections[3].rows" as "pieces.0.sections.2.rows"; or nothing."""
+    """ "pieces.0.sections[3].rows" as "pieces.0.sections.2.rows"; or nothing."""
     steps = [_STEP.fullmatch(step) for step in place.split(".")]
     names = [step for step in steps if step is not None]
     if not names or len(names) != len(steps):
@@ -76,12 +89,13 @@ def field_of(document: Document, place: str) -> str:
 
 
 def _inside(document: Document, first: str, names: list[re.Match[str]]) -> str:
-    keys = [_key(table) for table in document[first]]
-    if names[1]["name"] not in keys:
+    at = names[1]["name"]
+    if not at.isdecimal() or int(at) >= len(document[first]):
         return ""
-    field = f"{first}.{keys.index(names[1]['name'])}"
-    rest = names[2:]
+    field, rest = f"{first}.{at}", names[2:]
     if rest and rest[0]["name"] == "sections" and rest[0]["at"]:
         field += f".sections.{int(rest[0]['at']) - 1}"
         rest = rest[1:]
-    return f"{field}.{rest[0]['name']}" if rest else f"{field}.title"
+    name = rest[0]["name"] if rest else "title"
+    # Short names are not shown: what is wrong with one is said beside the name it was made of.
+    return f"{field}.{'title' if name in ('key', 'sections') else name}"

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from copy import deepcopy
 
+from alterations.reading import LONGEST_TEXT
 from gallery.series.editor.document import (
     ACROSS,
     FABRIC,
@@ -16,13 +17,15 @@ from gallery.series.editor.document import (
     SECTION,
     YARN,
     Document,
+    joined_names,
+    key_of,
     size_names,
     texts,
     words,
 )
 
-MOST_SIZES, MOST_PIECES, MOST_SECTIONS, MOST_LINES = 40, 30, 40, 100
-LONGEST = 4000
+MOST_SIZES, MOST_PIECES, MOST_SECTIONS, MOST_LINES, MOST_SOURCES = 40, 30, 40, 100, 21
+LONGEST = LONGEST_TEXT + 1  # so that a longer text is refused, not cut in silence
 _ROWS = (("pattern", "to_fit_cm"), ("yarn", "metres"))
 
 
@@ -31,7 +34,7 @@ def from_post(posted: Mapping[str, str]) -> Document:
     there is empty, and nothing is judged here."""
 
     def read(place: str, names: tuple[str, ...]) -> dict[str, str]:
-        return {name: posted.get(f"{place}.{name}", "")[:LONGEST].strip() for name in names}
+        return {name: _typed(posted, f"{place}.{name}") for name in names}
 
     def many(place: str, most: int) -> range:
         known = (at for at in range(most) if f"{place}.{at}.key" in posted)
@@ -45,7 +48,7 @@ def from_post(posted: Mapping[str, str]) -> Document:
             for row in many(f"{place}.sections", MOST_SECTIONS)
         ]
         pieces.append({**read(place, PIECE), "sections": sections})
-    return {
+    document = {
         "pattern": read("pattern", HEAD + ACROSS),
         "machine": read("machine", MACHINE),
         "yarn": read("yarn", YARN),
@@ -58,6 +61,36 @@ def from_post(posted: Mapping[str, str]) -> Document:
         ],
         "measures": [read(f"measures.{at}", MEASURE) for at in many("measures", MOST_LINES)],
     }
+    give_keys(document)
+    return document
+
+
+def _typed(posted: Mapping[str, str], name: str) -> str:
+    """One field as typed; the parts of a list of places, each chosen by itself, stand together."""
+    parts = [posted[f"{name}.{at}"] for at in range(MOST_SOURCES) if f"{name}.{at}" in posted]
+    typed = " ".join(part for part in parts if part) if parts else posted.get(name, "")
+    # A browser ends its lines with two signs; a NUL cannot be kept in every database.
+    return typed.replace("\r\n", "\n").replace("\0", "")[:LONGEST].strip()
+
+
+def give_keys(document: Document) -> None:
+    """A short name for everything that has none yet, from its title; rules hold on to it when the
+    title changes later."""
+    lists = [document["fabrics"], document["pieces"], document["measures"]]
+    for tables in (*lists, *(piece["sections"] for piece in document["pieces"])):
+        taken = {one["key"] for one in tables}
+        for one in tables:
+            wanted = key_of(one["title"]) or "part"
+            if not one["key"] and one["title"]:
+                one["key"] = _free(wanted, taken)
+                taken.add(one["key"])
+
+
+def _free(wanted: str, taken: set[str]) -> str:
+    key, number = wanted, 2
+    while key in taken:
+        key, number = f"{wanted}_{number}", number + 1
+    return key
 
 
 def changed(document: Document, deed: str) -> Document:
@@ -80,7 +113,7 @@ def _add_size(document: Document) -> None:
     fresh = str(len(names) + 1)
     while fresh in names:
         fresh += "+"
-    document["pattern"]["sizes"] = _joined([*names, fresh])
+    document["pattern"]["sizes"] = joined_names([*names, fresh])
     _every_row(document, lambda row: [*row, row[-1]] if len(row) == len(names) else row)
 
 
@@ -88,13 +121,9 @@ def _remove_size(document: Document, at: int) -> None:
     names = size_names(document)
     if len(names) < 2 or at >= len(names):
         return
-    document["pattern"]["sizes"] = _joined(names[:at] + names[at + 1 :])
+    document["pattern"]["sizes"] = joined_names(names[:at] + names[at + 1 :])
     many = len(names)
     _every_row(document, lambda row: row[:at] + row[at + 1 :] if len(row) == many else row)
-
-
-def _joined(names: list[str]) -> str:
-    return ("; " if any(" " in name for name in names) else " ").join(names)
 
 
 def _every_row(document: Document, way: Callable[[list[str]], list[str]]) -> None:

@@ -3,7 +3,7 @@
 import logging
 import re
 
-_TOKEN = re.compile(r"(/mine/link/)[^/\s'\"]+")
+_TOKEN = re.compile(r"(/(?:mine|guardian)/link/)[^/\s'\"]+")
 
 
 class HideTokens(logging.Filter):
@@ -11,6 +11,6 @@ class HideTokens(logging.Filter):
 
     def filter(self, record: logging.LogRecord) -> bool:
         said = record.getMessage()
-        if "/mine/link/" in said:
+        if "/link/" in said:
             record.msg, record.args = _TOKEN.sub(r"\1…", said), ()
         return True

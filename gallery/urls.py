@@ -2,10 +2,13 @@
 
 from django.urls import include, path
 
+from gallery.erasing import erase_mine
+
 urlpatterns = [
     path("", include("gallery.exhibition.urls")),
     path("", include("gallery.series.urls")),
     path("", include("gallery.contributions.urls")),
+    path("mine/<str:public_id>/erase/", erase_mine, name="erase_mine"),
     path("desk/", include("gallery.review.urls")),
     path("desk/", include("gallery.album.urls")),
 ]

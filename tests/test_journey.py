@@ -150,6 +150,8 @@ def send(page: Page, site: Site, files: list[Path], name: str, allows: dict[str,
     page.goto(site.base + SERIES)
     page.get_by_role("link", name="Send your garment").click()
     page.set_input_files("#id_pictures", files)
+    for row in page.locator("select[name=new_people]").all():
+        row.select_option("nobody")
     page.select_option("#id_size", "4")
     page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
     page.fill("#id_body_length_amount", "5")

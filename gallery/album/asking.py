@@ -9,6 +9,7 @@ from gallery.album.film.plan import Card, FilmPlan, PhotoSlide, Slide
 from gallery.consent import gate
 from gallery.consent.purposes import FILM, NAME, NOTES
 from gallery.contributions.models import Contribution, Photo
+from gallery.contributions.people.cleared import cleared_garments, cleared_photos
 from gallery.review import standing
 
 # How a plan's slide says that its caption is the teacher's own, and whether the numbers might be
@@ -70,6 +71,7 @@ def allowed_in_film(photos: Iterable[Photo]) -> dict[str, Allowed]:
         purpose: set(
             gate.agreements_allowing(purpose)
             .filter(pk__in=[agreement.pk for agreement in agreements])
+            .filter(contribution__in=cleared_garments(purpose).values("pk"))
             .values_list("pk", flat=True)
         )
         for purpose in (FILM, NOTES, NAME)
@@ -77,11 +79,13 @@ def allowed_in_film(photos: Iterable[Photo]) -> dict[str, Allowed]:
     approved = set(
         standing.approved_photos()
         .filter(pk__in=[row.pk for row in rows])
+        .filter(pk__in=cleared_photos(FILM).values("pk"))
         .values_list("pk", flat=True)
     )
     with_words = set(
         standing.approved_words()
         .filter(pk__in=[row.contribution_id for row in rows])
+        .filter(pk__in=cleared_garments(NOTES).values("pk"))
         .values_list("pk", flat=True)
     )
     return {

@@ -9,6 +9,7 @@ from gallery.album.models import Album, Slide
 from gallery.consent import gate
 from gallery.consent.purposes import FILM
 from gallery.contributions.models import Contribution, Photo
+from gallery.contributions.people.cleared import cleared_photos
 from gallery.review import standing
 from gallery.series.models import Series
 
@@ -32,6 +33,7 @@ def photos_for(series: Series) -> QuerySet[Photo]:
         .filter(
             contribution__series=series,
             contribution__agreement__in=gate.agreements_allowing(FILM),
+            pk__in=cleared_photos(FILM).values("pk"),
         )
         .order_by(
             _FINISHED_FIRST, "contribution__sent_at", "contribution", _WHOLE_FIRST, "position"

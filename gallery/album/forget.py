@@ -14,6 +14,7 @@ from gallery.album.publish import films
 from gallery.consent import gate
 from gallery.consent.purposes import FILM
 from gallery.contributions.models import Photo, Rendition
+from gallery.contributions.people.cleared import cleared_photos
 from gallery.contributions.pictures import FILM as FILM_SIZE
 from gallery.review import standing
 
@@ -45,7 +46,8 @@ def forget_all_not_allowed() -> int:
 
 def _allowed_pictures() -> QuerySet[Rendition, str]:
     allowed = standing.approved_photos().filter(
-        contribution__agreement__in=gate.agreements_allowing(FILM)
+        contribution__agreement__in=gate.agreements_allowing(FILM),
+        pk__in=cleared_photos(FILM).values("pk"),
     )
     ids = set(allowed.values_list("pk", flat=True))
     return Rendition.objects.filter(photo__in=ids, size=FILM_SIZE).values_list("sha256", flat=True)

@@ -84,12 +84,12 @@ def entry_hash(entry: Entry) -> str:
     return hashlib.sha256(json.dumps(said, sort_keys=True).encode()).hexdigest()
 
 
-def missing_guards() -> list[str]:
-    """Guards of the ledger's tables that the database no longer has.
+def missing_guards(*others: str) -> list[str]:
+    """Guards of the ledger's tables, and of others kept like it, that the database no longer has.
 
     A later change of these tables can drop them unseen on SQLite, which rebuilds a table.
     """
-    tables = (Entry._meta.db_table, ConsentText._meta.db_table)
+    tables = (Entry._meta.db_table, ConsentText._meta.db_table, *others)
     guards = {
         "sqlite": ("no_update", "no_delete", "no_replace"),
         "postgresql": ("append_only",),

@@ -24,6 +24,7 @@ class Arriving:
     file: UploadedFile
     description: str = ""
     stage: str = Photo.Stage.FINISHED
+    people: str = Photo.People.UNSAID
 
     @property
     def name(self) -> str:

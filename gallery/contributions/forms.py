@@ -16,6 +16,7 @@ from alterations.records.store import Knitter
 from alterations.units import show_cm, show_in
 from gallery.contributions.fields import NumberField, PicturesField
 from gallery.contributions.models import Contribution, Photo
+from gallery.contributions.people.forms import PeopleForm, guardian_email_field
 from gallery.contributions.writing import (
     refuse_control_characters,
     refuse_control_in_lines,
@@ -53,8 +54,8 @@ class PicturesForm(SendingForm):
     )
 
 
-class PictureForm(SendingForm):
-    """What one kept picture shows."""
+class PictureForm(PeopleForm, SendingForm):
+    """What one kept picture shows, and whom."""
 
     description = forms.CharField(
         label=gettext_lazy("What the picture shows"),
@@ -193,19 +194,23 @@ class SenderForm(SendingForm):
             )
         },
     )
-    is_old_enough = forms.BooleanField(
-        error_messages={
-            "required": gettext_lazy(
-                "Please tick this, or ask a parent or guardian to send your garment with you."
-            )
-        },
+    is_old_enough = forms.BooleanField(required=False)
+    is_younger = forms.BooleanField(
+        label=gettext_lazy("I am younger: my parent or guardian confirms."), required=False
+    )
+    guardian_email = guardian_email_field(
+        gettext_lazy("If you are younger: the e-mail address of your parent or guardian"),
+        gettext_lazy(
+            "They get a link of their own, see what you sent and say yes or no. Until then nothing "
+            "of it is used."
+        ),
     )
 
     def __init__(self, *args: Any, minimum_age: int, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        self.fields["is_old_enough"].label = _(
-            "I am at least %(age)s years old, or my parent or guardian sends this with me."
-        ) % {"age": minimum_age}
+        self.fields["is_old_enough"].label = _("I am at least %(age)s years old.") % {
+            "age": minimum_age
+        }
 
     def clean_credit_name(self) -> str:
         name = self.cleaned_data["credit_name"]
@@ -214,6 +219,39 @@ class SenderForm(SendingForm):
                 _("The name has nothing but spaces. Please write it, or leave it empty.")
             )
         return name
+
+    def clean_guardian_email(self) -> str:
+        return str(self.cleaned_data["guardian_email"]).lower()
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or {}
+        is_old_enough, is_younger = cleaned["is_old_enough"], cleaned["is_younger"]
+        if is_old_enough and is_younger:
+            self.add_error("is_younger", _("Please tick only one of the two, whichever is true."))
+        elif not is_old_enough and not is_younger:
+            self.add_error("is_old_enough", self._neither())
+        elif is_younger and "guardian_email" not in self.errors:
+            self._require_guardian(cleaned["guardian_email"], cleaned.get("email", ""))
+        return cleaned
+
+    def _neither(self) -> str:
+        return _(
+            "Please tick this. If you are younger, tick the next line instead, and your parent or "
+            "guardian confirms."
+        )
+
+    def _require_guardian(self, guardian: str, own: str) -> None:
+        if not guardian:
+            self.add_error("guardian_email", _("Please give their e-mail address."))
+        elif guardian == own.lower():
+            words = _("This is your own address. Please give your parent's or guardian's.")
+            self.add_error("guardian_email", words)
+
+    @property
+    def guardian(self) -> str:
+        """The address of the guardian who must confirm; empty where nobody must."""
+        given = self.cleaned_data
+        return str(given["guardian_email"]) if given["is_younger"] else ""
 
 
 def size_choices(pattern: Pattern) -> list[tuple[str, str]]:

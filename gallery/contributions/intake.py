@@ -18,7 +18,9 @@ from gallery.consent import ledger
 from gallery.consent.models import ConsentText, Entry
 from gallery.contributions.keeping import make_sizes
 from gallery.contributions.links import open_link
-from gallery.contributions.models import Contribution
+from gallery.contributions.models import Contribution, Photo
+from gallery.contributions.people.guardian import answer_as_sender, ask_guardians
+from gallery.contributions.receipt import entries_of
 from gallery.contributions.tokens import link_token
 
 
@@ -47,6 +49,8 @@ class Garment:
     notes: str = ""
     credit_name: str = ""
     email: str = ""
+    is_younger: bool = False
+    guardian_email: str = ""
 
 
 @transaction.atomic
@@ -64,6 +68,7 @@ def take_in(
     draft.refresh_from_db()
     _write(draft, garment, way)
     open_link(draft, link_token(token))
+    ask_guardians(draft)
     for photo in draft.photos.all():
         jobs.later(make_sizes, photo.pk)
     if garment.email:
@@ -80,10 +85,15 @@ def _write(draft: Contribution, garment: Garment, way: Entry.Way) -> None:
     draft.notes = garment.notes
     draft.credit_name = garment.credit_name
     draft.email = garment.email
-    draft.save(update_fields=["sheet", "agreement", "stage", "notes", "credit_name", "email"])
+    draft.is_younger = garment.is_younger
+    draft.guardian_email = garment.guardian_email
+    draft.save()
+    for photo in draft.photos.filter(people=Photo.People.CHILD, sender_is_guardian=True):
+        answer_as_sender(draft, photo, list(garment.answers))
 
 
 def _post_letter(garment: Contribution, token: str) -> None:
     link = letters.address(reverse("private_link", args=[link_token(token)]))
-    words = render_to_string("letters/sent.txt", {"garment": garment, "link": link})
+    facts = {"garment": garment, "link": link, "answers": entries_of(garment)}
+    words = render_to_string("letters/sent.txt", facts)
     letters.post(_("Your garment has arrived"), words, garment.email)

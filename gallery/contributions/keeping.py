@@ -13,6 +13,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from gallery.contributions.models import Contribution, Photo, Rendition
+from gallery.contributions.people.said import PeopleSaid
 from gallery.contributions.photos.safely import (
     PictureRefused,
     Remade,
@@ -122,10 +123,11 @@ def kept_photos(contribution: Contribution | None) -> Sequence[Photo]:
     return list(contribution.photos.prefetch_related("renditions")) if contribution else []
 
 
-def describe(photo: Photo, description: str, stage: str) -> None:
-    """Keep what was said about a picture of a draft."""
+def describe(photo: Photo, description: str, stage: str, people: PeopleSaid | None = None) -> None:
+    """Keep what was said about a picture of a draft, and about the people in it."""
     open_ones = Photo.objects.filter(pk=photo.pk, contribution__sent_at__isnull=True)
-    open_ones.update(description=description, stage=stage)
+    facts = people.facts if people else {}
+    open_ones.update(description=description, stage=stage, **facts)
 
 
 def take_out(contribution: Contribution, public_id: str) -> None:

@@ -11,6 +11,7 @@ from gallery.contributions.models import Arrival
 from gallery.contributions.tokens import place_of
 
 MOST_AN_HOUR = 60
+MOST_OBJECTIONS_AN_HOUR = 10
 HOUR = datetime.timedelta(hours=1)
 
 
@@ -19,13 +20,22 @@ def has_room(wanted: int) -> bool:
     return vault.has_room(settings.MEDIA_ROOT, wanted)
 
 
-@transaction.atomic
 def may_arrive(address: str) -> bool:
     """Count one more picture from that connection; False where its hour's share is used up."""
+    return _counted(Arrival.What.PICTURE, address, MOST_AN_HOUR)
+
+
+def may_object(address: str) -> bool:
+    """Count one more objection from that connection; False where its hour's share is used up."""
+    return _counted(Arrival.What.OBJECTION, address, MOST_OBJECTIONS_AN_HOUR)
+
+
+@transaction.atomic
+def _counted(what: Arrival.What, address: str, most: int) -> bool:
     now = timezone.now()
     Arrival.objects.filter(at__lte=now - HOUR).delete()
-    arrived = Arrival.objects.filter(came_from=place_of(address))
-    if arrived.count() >= MOST_AN_HOUR:
+    arrived = Arrival.objects.filter(what=what, came_from=place_of(address))
+    if arrived.count() >= most:
         return False
-    Arrival.objects.create(came_from=place_of(address), at=now)
+    Arrival.objects.create(what=what, came_from=place_of(address), at=now)
     return True

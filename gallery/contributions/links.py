@@ -20,6 +20,11 @@ def garment_behind(token: str) -> Contribution | None:
     """The garment a token leads to; None alike for a wrong, expired or revoked one."""
     if not is_token(token):
         return None
-    good = Q(token_sha256=kept_of(token), revoked_at__isnull=True, expires_at__gt=timezone.now())
+    good = Q(
+        purpose=PrivateLink.Purpose.OWN,
+        token_sha256=kept_of(token),
+        revoked_at__isnull=True,
+        expires_at__gt=timezone.now(),
+    )
     link = PrivateLink.objects.filter(good).select_related("contribution").first()
     return link.contribution if link else None

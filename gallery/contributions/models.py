@@ -1,8 +1,12 @@
 """Rows of the front door: a sent garment, its photos and the private link to it."""
 
 import secrets
+from typing import Any
 
+from django.conf import settings
 from django.db import models
+
+from gallery.consent.purposes import PURPOSE_CHOICES
 
 
 def opaque_id() -> str:
@@ -33,6 +37,9 @@ class Contribution(models.Model):
     stage = models.CharField(max_length=12, choices=Stage, default=Stage.FINISHED)
     credit_name = models.CharField(max_length=400, blank=True)
     email = models.EmailField(blank=True)
+    # Under the series' minimum age: nothing is used before the guardian's own yes.
+    is_younger = models.BooleanField(default=False)
+    guardian_email = models.EmailField(blank=True)
     notes = models.TextField(blank=True)
     # What was typed so far, by field name, so that a closed browser can go on; never an answer to
     # a permission. Empty once sent.
@@ -56,11 +63,30 @@ class Photo(models.Model):
         IN_PROGRESS = "in_progress", "in progress"
         DETAIL = "detail", "a detail"
 
+    class People(models.TextChoices):
+        """Who can be recognised in it; of a child no name is ever asked."""
+
+        UNSAID = "", "not answered"
+        NOBODY = "nobody", "nobody who can be recognised"
+        ME = "me", "me"
+        OTHERS = "others", "other grown-ups"
+        CHILD = "child", "a child"
+
     public_id = models.CharField(max_length=24, unique=True, default=opaque_id, editable=False)
     contribution = models.ForeignKey(Contribution, models.CASCADE, related_name="photos")
     position = models.PositiveIntegerField()
     stage = models.CharField(max_length=12, choices=Stage, default=Stage.FINISHED)
     description = models.CharField(max_length=500, blank=True)
+    people = models.CharField(
+        max_length=8, choices=People.choices, default=People.UNSAID, blank=True
+    )
+    others_agree = models.BooleanField(default=False, help_text="the sender says so")
+    people_seen_at = models.DateTimeField(null=True, blank=True)
+    people_seen_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="people_seen"
+    )
+    sender_is_guardian = models.BooleanField(default=False)
+    guardian_email = models.EmailField(blank=True)
     original_sha256 = models.CharField(max_length=64)
     original_name = models.CharField(max_length=255, blank=True)
     kind = models.CharField(max_length=8)
@@ -103,9 +129,16 @@ class Rendition(models.Model):
 
 
 class PrivateLink(models.Model):
-    """A way in for the sender; only the hash of its token is kept."""
+    """A way in for one purpose; only the hash of its token is kept."""
+
+    class Purpose(models.TextChoices):
+        OWN = "own", "the sender's way back"
+        GUARDIAN = "guardian", "a parent or guardian confirms"
 
     contribution = models.ForeignKey(Contribution, models.CASCADE, related_name="links")
+    purpose = models.CharField(max_length=8, choices=Purpose, default=Purpose.OWN)
+    # A guardian's link is about the pictures, or the garment, for which this address was given.
+    for_address = models.EmailField(blank=True)
     token_sha256 = models.CharField(max_length=64, unique=True)
     created_at = models.DateTimeField(auto_now_add=True)
     expires_at = models.DateTimeField()
@@ -115,9 +148,78 @@ class PrivateLink(models.Model):
         return f"link {self.pk} to {self.contribution_id}"
 
 
-class Arrival(models.Model):
-    """One picture that arrived, counted against its connection's hourly share; names nobody."""
+class GuardianAnswer(models.Model):
+    """A parent's or guardian's yes or no to one use of a child's picture, or a young sender's
+    garment; added to, never changed, and the newest one stands.
 
+    It points at the ledger's page and names the thing by its opaque id, so that this proof names
+    nobody and outlives the picture.
+    """
+
+    class Scope(models.TextChoices):
+        PHOTO = "photo", "a photo"
+        GARMENT = "garment", "the whole garment"
+
+    class Way(models.TextChoices):
+        LINK = "link", "the guardian's own link"
+        SENDER = "sender", "the sender, who is the parent or guardian"
+
+    agreement = models.ForeignKey(
+        "consent.Agreement", models.PROTECT, related_name="guardian_answers"
+    )
+    scope = models.CharField(max_length=8, choices=Scope)
+    about = models.CharField(max_length=24, help_text="public id of the photo or garment")
+    purpose = models.CharField(max_length=20, choices=PURPOSE_CHOICES)
+    is_yes = models.BooleanField()
+    at = models.DateTimeField(auto_now_add=True)
+    way = models.CharField(max_length=8, choices=Way)
+    text = models.ForeignKey("consent.ConsentText", models.PROTECT, related_name="guardian_answers")
+    text_sha256 = models.CharField(max_length=64)
+
+    class Meta:
+        ordering = ["pk"]
+        indexes = [models.Index(fields=["about", "purpose", "-id"], name="guardian_standing")]
+
+    def __str__(self) -> str:
+        return f"{self.purpose} of {self.scope} {self.about}: {'yes' if self.is_yes else 'no'}"
+
+
+def keep_dates_alone(collector: Any, field: Any, rows: Any, using: str) -> None:
+    """When a photo is erased, its objections keep their dates and lose their words."""
+    collector.add_field_update(field, None, rows)
+    collector.add_field_update(Objection._meta.get_field("words"), "", rows)
+
+
+class Objection(models.Model):
+    """Somebody says a public picture shows them; it is hidden until the teacher has looked."""
+
+    photo = models.ForeignKey(
+        Photo, on_delete=keep_dates_alone, null=True, related_name="objections"
+    )
+    words = models.TextField(blank=True)
+    at = models.DateTimeField(auto_now_add=True)
+    resolved_at = models.DateTimeField(null=True, blank=True)
+    resolved_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="resolved"
+    )
+    upheld = models.BooleanField(null=True, help_text="yes: hidden for good; no: shown again")
+
+    class Meta:
+        ordering = ["pk"]
+        indexes = [models.Index(fields=["photo", "upheld"], name="objections_to_a_photo")]
+
+    def __str__(self) -> str:
+        return f"objection {self.pk} to {self.photo_id}"
+
+
+class Arrival(models.Model):
+    """One thing that arrived, counted against its connection's hourly share; names nobody."""
+
+    class What(models.TextChoices):
+        PICTURE = "picture", "a picture"
+        OBJECTION = "objection", "an objection to a picture"
+
+    what = models.CharField(max_length=10, choices=What, default=What.PICTURE)
     came_from = models.CharField(
         max_length=64, help_text="keyed hash of the address, not the address"
     )

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from django.contrib import messages
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import FileResponse, Http404, HttpRequest, HttpResponse, JsonResponse
+from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
@@ -11,10 +12,14 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from alterations.records import store
 from gallery.access import is_own, keep_private, open_as_own
 from gallery.contributions import permissions
+from gallery.contributions import receipt as receipts
 from gallery.contributions.keeping import kept_photos
 from gallery.contributions.links import garment_behind
+from gallery.contributions.lostlink import LostLinkForm, ask_for, may_ask
 from gallery.contributions.models import Contribution, Photo
 from gallery.contributions.shown import ShownPicture, shown
+from gallery.contributions.takeaway import pack_of
+from gallery.vault import VaultError
 
 
 @dataclass(frozen=True)
@@ -84,6 +89,57 @@ def withdraw(request: HttpRequest, public_id: str) -> HttpResponse:
     answer = redirect("mine", public_id=garment.public_id)
     answer.status_code = 303
     return keep_private(answer)
+
+
+@require_safe
+def receipt(request: HttpRequest, public_id: str) -> HttpResponse:
+    """Every answer in the exact words it was given to, to be kept or printed."""
+    garment = own_garment(request, public_id)
+    facts = {
+        "garment": garment,
+        "entries": receipts.entries_of(garment),
+        "controller": receipts.controller_of(garment),
+    }
+    return keep_private(render(request, "contributions/receipt.html", facts))
+
+
+@require_safe
+def receipt_file(request: HttpRequest, public_id: str) -> HttpResponse:
+    """The receipt for machines: JSON-LD."""
+    garment = own_garment(request, public_id)
+    answer = JsonResponse(
+        receipts.receipt_of(garment), json_dumps_params={"ensure_ascii": False, "indent": 1}
+    )
+    answer["Content-Type"] = "application/ld+json"
+    answer["Content-Disposition"] = 'attachment; filename="receipt.jsonld"'
+    return keep_private(answer)
+
+
+@require_safe
+def take_away(request: HttpRequest, public_id: str) -> HttpResponseBase:
+    """Everything she gave, in one pack."""
+    garment = own_garment(request, public_id)
+    try:
+        pack = pack_of(garment)
+    except VaultError:
+        messages.error(request, _("One of your pictures cannot be read just now. Try again."))
+        return redirect("mine", public_id=garment.public_id)
+    answer = FileResponse(pack, as_attachment=True, filename="my-garment.zip")
+    keep_private(answer)
+    return answer
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def lost_link(request: HttpRequest) -> HttpResponse:
+    """The private link again: the same answer whether an address is known or not."""
+    form = LostLinkForm(request.POST or None)
+    is_asked = request.method == "POST" and form.is_valid()
+    if is_asked:
+        if not may_ask(request.META["REMOTE_ADDR"]):
+            return render(request, "429.html", status=429)
+        ask_for(form.cleaned_data["email"])
+    facts = {"form": form, "is_asked": is_asked}
+    return keep_private(render(request, "contributions/lost_link.html", facts))
 
 
 def own_garment(request: HttpRequest, public_id: str) -> Contribution:

@@ -54,6 +54,10 @@ class PermissionsForm(SendingForm):
         """Each wording with its field."""
         return [(text, self[f"allow_{text.purpose}"]) for text in self.texts]
 
+    def allows(self, *purposes: str) -> bool:
+        """Whether any of these is allowed as far as it was answered."""
+        return any(self.cleaned_data.get(f"allow_{purpose}") == "yes" for purpose in purposes)
+
     @property
     def answers(self) -> dict[ConsentText, bool]:
         """Yes or no to each wording as it was shown; no answer is a no."""

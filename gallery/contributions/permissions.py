@@ -11,6 +11,7 @@ from gallery.consent.models import Agreement, ConsentText, Entry
 from gallery.consent.purposes import PURPOSES, QUESTIONS
 from gallery.consent.texts import current_texts
 from gallery.contributions.models import Contribution
+from gallery.contributions.people.guardian import ask_guardians
 
 LABELS = {question.purpose: question.label for question in QUESTIONS}
 
@@ -81,6 +82,7 @@ def change(garment: Contribution, wish: Wish) -> None:
     if wish.is_given != stands.is_given:
         answer = Entry.Answer.GIVEN if wish.is_given else Entry.Answer.WITHDRAWN
         _add(garment, stands.text, answer)
+        ask_guardians(garment)  # of what is newly allowed
 
 
 @transaction.atomic

@@ -10,6 +10,7 @@ from django.utils.datastructures import MultiValueDict
 
 from alterations.pattern import Pattern
 from alterations.records import store
+from gallery.consent.purposes import FILM, PUBLIC_PAGES
 from gallery.consent.texts import current_texts
 from gallery.contributions.change_form import SHOWN_IN, ChangesForm, Section
 from gallery.contributions.drafts import Draft
@@ -24,12 +25,13 @@ from gallery.contributions.forms import (
 from gallery.contributions.intake import Garment, Tools
 from gallery.contributions.keeping import kept_photos
 from gallery.contributions.models import Photo
+from gallery.contributions.people.said import said_of
 from gallery.contributions.permission_form import PermissionsForm
 from gallery.contributions.shown import ShownPicture, small
 from gallery.contributions.worked_out import RefusedError, WorkedOut, work_out
 from gallery.series.models import Series
 
-NEVER_KEPT = {"is_old_enough"}  # given anew with each sending, like the permissions
+NEVER_KEPT = {"is_old_enough", "is_younger"}  # given anew with each sending, like the permissions
 NOTHING: frozenset[str] = frozenset()
 NUMBERS = frozenset({"garment", "changes"})
 EVERYTHING = frozenset({"garment", "changes", "words", "permissions", "sender"})
@@ -102,6 +104,13 @@ class Sending:
         """Whether nothing that was checked has a mistake."""
         return not any(form.errors for form in self)
 
+    def ask_about_people(self) -> None:
+        """Where pictures may be shown, each needs an answer about the people in it."""
+        if self.permissions.is_valid() and self.permissions.allows(FILM, PUBLIC_PAGES):
+            is_younger = bool(self.said.get("is_younger"))
+            for picture in self.photos:
+                picture.form.require_answers(sender_is_younger=is_younger)
+
     def work_out(self) -> bool:
         """Recalculate size and changes; what the library refuses is said beside its field."""
         if self.garment.errors or self.changes.errors:
@@ -137,6 +146,8 @@ class Sending:
             notes=self.words.cleaned_data["notes"],
             credit_name=sender["credit_name"],
             email=sender["email"],
+            is_younger=sender["is_younger"],
+            guardian_email=self.sender.guardian,
             answers=self.permissions.answers,
         )
 
@@ -164,9 +175,13 @@ class Sending:
 def picture_form(photo: Photo, posted: QueryDict | None) -> PictureForm:
     """The small form of one kept picture; what was posted for it, else what is kept."""
     prefix = prefix_of(photo)
-    is_posted = posted is not None and f"{prefix}-description" in posted
-    kept = {"description": photo.description, "stage": photo.stage}
-    return PictureForm(posted if is_posted else None, prefix=prefix, initial=kept)
+    kept = {"description": photo.description, "stage": photo.stage, **said_of(photo).facts}
+    kept["sender_is_guardian"] = False  # a yes, so it is given anew with each sending
+    if posted is None:
+        return PictureForm(prefix=prefix, initial=kept)
+    if f"{prefix}-description" in posted:
+        return PictureForm(posted, prefix=prefix, initial=kept)
+    return PictureForm({f"{prefix}-{name}": kept[name] for name in kept}, prefix=prefix)
 
 
 def prefix_of(photo: Photo) -> str:

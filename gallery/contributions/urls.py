@@ -3,13 +3,21 @@
 from django.urls import path
 
 from gallery.contributions import numbers, own, views
+from gallery.contributions.people import doors, said_later
 
 urlpatterns = [
     path("series/<slug:slug>/send/", views.send, name="send"),
     path("series/<slug:slug>/send/numbers/", numbers.work_out, name="work_out"),
     path("series/<slug:slug>/sent/", views.sent, name="sent"),
+    path("guardian/link/<str:token>/", doors.guardian_link, name="guardian_link"),
+    path("guardian/<str:public_id>/", doors.guardians_page, name="guardian"),
     path("mine/link/<str:token>/", own.private_link, name="private_link"),
+    path("mine/lost/", own.lost_link, name="lost_link"),
     path("mine/<str:public_id>/", own.mine, name="mine"),
+    path("mine/<str:public_id>/people/", said_later.say_people, name="say_people"),
     path("mine/<str:public_id>/permissions/", own.change_permissions, name="change_permissions"),
+    path("mine/<str:public_id>/receipt/", own.receipt, name="receipt"),
+    path("mine/<str:public_id>/receipt.jsonld", own.receipt_file, name="receipt_file"),
+    path("mine/<str:public_id>/everything.zip", own.take_away, name="take_away"),
     path("mine/<str:public_id>/withdraw/", own.withdraw, name="withdraw"),
 ]

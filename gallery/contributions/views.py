@@ -90,13 +90,17 @@ def _add_reasons_not_to_send(sending: Sending) -> None:
         )
     if not is_open(sending.series):
         sending.pictures.add_error(None, closed_words(sending.series))
+    sending.ask_about_people()
 
 
 def _keep_what_was_said(sending: Sending, draft: Draft) -> None:
     """Remember the words about the pictures and everything typed in the draft."""
     for photo, form in ((one.photo, one.form) for one in sending.photos):
-        if form.is_bound and form.is_valid():
-            keeping.describe(photo, form.cleaned_data["description"], form.cleaned_data["stage"])
+        if form.is_bound:
+            form.is_valid()  # what is wrong or missing does not keep the rest from being kept
+            given = form.cleaned_data
+            description = given.get("description", photo.description)
+            keeping.describe(photo, description, given.get("stage", photo.stage), form.said)
     drafts.keep_typed(draft, sending.typed_so_far())
 
 
@@ -145,6 +149,7 @@ def _page(request: HttpRequest, sending: Sending, draft: Draft, status: int = OK
         "closed_words": closed_words(series),
         "earlier": earlier.row if earlier and earlier.is_sent else None,
         "picture_stages": Photo.Stage.choices,
+        "picture_people": Photo.People.choices[1:],
         "room_left": settings.UPLOAD_MAX_PICTURES - len(sending.photos),
     }
     answer = render(request, "contributions/send.html", facts, status=status)
@@ -158,9 +163,12 @@ def _files(request: HttpRequest) -> list[Arriving]:
     files = request.FILES.getlist("pictures")
     said = request.POST.getlist("new_description")
     stages = request.POST.getlist("new_stage")
+    people = request.POST.getlist("new_people")
+    if len(people) != len(files):
+        people = [Photo.People.UNSAID] * len(files)
     if not len(files) == len(said) == len(stages):
-        return [Arriving(file) for file in files]
-    return [Arriving(*one) for one in zip(files, said, stages, strict=True)]
+        return [Arriving(file, people=one) for file, one in zip(files, people, strict=True)]
+    return [Arriving(*one) for one in zip(files, said, stages, people, strict=True)]
 
 
 def _with_new_descriptions(posted: QueryDict, arrived: Arrived) -> QueryDict:
@@ -169,6 +177,7 @@ def _with_new_descriptions(posted: QueryDict, arrived: Arrived) -> QueryDict:
     for photo, file in arrived.kept:
         said[f"{prefix_of(photo)}-description"] = file.description
         said[f"{prefix_of(photo)}-stage"] = file.stage
+        said[f"{prefix_of(photo)}-people"] = file.people
     return said
 
 

@@ -22,6 +22,8 @@ from gallery.consent.texts import current_texts
 from gallery.contributions.intake import Garment, Tools, take_in
 from gallery.contributions.keeping import add, describe, receive_file
 from gallery.contributions.models import Contribution
+from gallery.contributions.people.objecting import confirm_seen
+from gallery.contributions.people.said import PeopleSaid
 from gallery.contributions.tokens import kept_of
 from gallery.demo.people import Knitted
 from gallery.demo.shots import Wanted
@@ -105,7 +107,8 @@ def send(stage: Stage, index: int, one: Knitted, pictures: Sequence[Wanted]) -> 
     draft.photos.all().delete()  # of a start that was broken off
     for picture in pictures:
         photo = add(draft, receive_file(picture.path, picture.path.name))
-        describe(photo, picture.picture.description, picture.picture.stage)
+        said = PeopleSaid(picture.picture.people, picture.picture.others_agree)
+        describe(photo, picture.picture.description, picture.picture.stage, said)
     take_in(draft, _garment(stage.series, one), token_of(index))
     _take_back(draft, one)
     return draft
@@ -142,6 +145,9 @@ def judge(stage: Stage, index: int, one: Knitted) -> None:
     garment = Contribution.objects.get(draft_sha256=kept_of(token_of(index)))
     if not one.verdict or garment.verdicts.exists():
         return
+    if one.people_are_seen:
+        for seen in garment.photos.all():
+            confirm_seen(seen, stage.teacher)
     for photo in (*garment.photos.all(), None):
         ruling = Ruling(photo, Verdict.Decision(one.verdict), one.verdict_note)
         decide(garment, ruling, stage.teacher)

@@ -1,6 +1,6 @@
 """Who knitted what in the demo: invented people and their garments, as plain data."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -41,6 +41,8 @@ class Picture:
     description: str = ""
     stage: str = "finished"
     has_place: bool = True
+    people: str = "nobody"
+    others_agree: bool = False
 
 
 @dataclass(frozen=True)
@@ -60,6 +62,7 @@ class Knitted:
     stage: str = "finished"
     machine: bool = True
     taken_back: frozenset[str] = frozenset()
+    people_are_seen: bool = False
 
 
 def longer(text: str) -> BodyLength:
@@ -82,6 +85,9 @@ FLAT_TALL = Picture("flat", portrait=True, orientation=6, megapixels=12)
 HANGER = Picture("hanger", portrait=True, megapixels=12, description="On a hanger at the wall")
 HANGER_3 = Picture("hanger", portrait=True, orientation=8)
 CHAIR = Picture("chair", description="Over the back of a chair")
+# What their senders answered about people is the scenario's: nobody is drawn in any picture.
+CHAIR_WITH_OTHERS = replace(CHAIR, people="others", others_agree=True)
+HANGER_WITH_OTHERS = replace(HANGER_3, people="others", others_agree=True)
 DETAIL = Picture("detail", stage="detail", description="The hem, close up")
 NEEDLES = Picture("needles", stage="in_progress", description="The back, growing on the needles")
 BED = Picture("needles", portrait=True, orientation=3, stage="in_progress")
@@ -175,8 +181,9 @@ KNITTED = (
         "The Tuesday Carriage Circle",
         "7",
         "oatmeal",
-        (FLAT, CHAIR),
+        (FLAT, CHAIR_WITH_OTHERS),
         (longer("6 cm"), OwnFigure("back.body", rows=126), FreeNote("Knitted in turns.")),
+        people_are_seen=True,
     ),
     Knitted(
         "Saoirse Dunvale",
@@ -221,7 +228,14 @@ KNITTED = (
         (longer("5 cm"), SleeveGirth(parse_length("4 cm"), "gathers")),
         verdict=WAITING,
     ),
-    Knitted("Elowen Sandiver", "1", "weld", (HANGER_3,), (sleeves("3 cm"),), verdict=WAITING),
+    Knitted(
+        "Elowen Sandiver",
+        "1",
+        "weld",
+        (HANGER_WITH_OTHERS,),
+        (sleeves("3 cm"),),
+        verdict=WAITING,
+    ),
     Knitted(
         "", "4", "walnut", (NEEDLES,), stage="in_progress", allows=frozenset(), verdict=WAITING
     ),

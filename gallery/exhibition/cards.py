@@ -1,6 +1,5 @@
 """A garment as the public pages show it: its title, its pictures, its numbers in words."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from django.utils.translation import gettext as _
@@ -51,10 +50,17 @@ def title_of(garment: ShownGarment) -> str:
 def pictures_of(garment: ShownGarment) -> list[ShownPicture]:
     """Its pictures; one without a description of its own is described by the record."""
     fallback = _fallback(garment)
-    finished_first: Sequence[Photo] = sorted(
-        garment.photos, key=lambda photo: photo.stage != Photo.Stage.FINISHED
-    )
-    return [_picture(photo, fallback) for photo in finished_first]
+    return [_picture(photo, fallback) for photo in _in_order(garment)]
+
+
+def with_objections(garment: ShownGarment) -> list[tuple[ShownPicture, Photo]]:
+    """Its pictures, each with the photo that somebody may object to."""
+    return list(zip(pictures_of(garment), _in_order(garment), strict=True))
+
+
+def _in_order(garment: ShownGarment) -> list[Photo]:
+    """The finished view first."""
+    return sorted(garment.photos, key=lambda photo: photo.stage != Photo.Stage.FINISHED)
 
 
 def _picture(photo: Photo, fallback: str) -> ShownPicture:

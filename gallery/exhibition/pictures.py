@@ -8,6 +8,7 @@ from django.views.decorators.http import require_safe
 
 from gallery.access import is_own, keep_private
 from gallery.contributions.models import Photo, Rendition
+from gallery.contributions.people.doors import may_see
 from gallery.contributions.pictures import FILM, SIZES, originals, safe_pictures
 from gallery.exhibition.showing import may_show_photo
 from gallery.review.whose import series_of
@@ -18,13 +19,16 @@ ENDINGS = {"jpeg": "jpg", "png": "png", "webp": "webp", "heif": "heic", "avif": 
 
 @require_safe
 def picture(request: HttpRequest, public_id: str, size: str) -> HttpResponseBase:
-    """One safe size of a photo: to everybody where it may be shown, else to teacher and sender."""
+    """One safe size of a photo: to everybody where it may be shown, else to teacher and sender.
+
+    A child's guardian sees it too, to be able to answer; not its original, not the film's size.
+    """
     photo = _photo(public_id)
     rendition = photo.renditions.filter(size=size).first() if size in SIZES else None
     if rendition is None:
         raise Http404
     is_public = size != FILM and may_show_photo(photo)
-    if not (is_public or _is_hers(request, photo)):
+    if not (is_public or _is_hers(request, photo) or (size != FILM and may_see(request, photo))):
         raise Http404
     known = get_conditional_response(request, etag=_mark(rendition)) if is_public else None
     answer = known or _file(safe_pictures(), rendition.sha256, "image/jpeg")

@@ -8,6 +8,11 @@ from django.db.models import Prefetch, Q, QuerySet
 from gallery.consent import gate
 from gallery.consent.purposes import NAME, NOTES, PUBLIC_PAGES
 from gallery.contributions.models import Contribution, Photo
+from gallery.contributions.people.cleared import (
+    cleared_but_for_objections,
+    cleared_garments,
+    cleared_photos,
+)
 from gallery.review import standing
 from gallery.series.models import Series
 
@@ -23,7 +28,16 @@ class ShownGarment:
 
 
 def shown_photos() -> QuerySet[Photo]:
-    """Photos that are approved, allowed on the public pages and made safe."""
+    """Photos that are approved, allowed on the public pages, cleared and made safe."""
+    return _allowed_photos().filter(pk__in=cleared_photos(PUBLIC_PAGES).values("pk"))
+
+
+def known_photos() -> QuerySet[Photo]:
+    """Shown photos, and those that only an objection hides: they answer an objector alike."""
+    return _allowed_photos().filter(pk__in=cleared_but_for_objections(PUBLIC_PAGES).values("pk"))
+
+
+def _allowed_photos() -> QuerySet[Photo]:
     return standing.approved_photos().filter(
         contribution__agreement__in=gate.agreements_allowing(PUBLIC_PAGES),
         safe_at__isnull=False,
@@ -31,8 +45,11 @@ def shown_photos() -> QuerySet[Photo]:
 
 
 def shown_words() -> QuerySet[Contribution]:
-    """Garments whose numbers and notes are approved and allowed."""
-    return standing.approved_words().filter(agreement__in=gate.agreements_allowing(NOTES))
+    """Garments whose numbers and notes are approved, allowed and cleared."""
+    return standing.approved_words().filter(
+        agreement__in=gate.agreements_allowing(NOTES),
+        pk__in=cleared_garments(NOTES).values("pk"),
+    )
 
 
 def shown_garments(series: Series | None = None) -> QuerySet[Contribution]:
@@ -67,8 +84,8 @@ def gathered(garments: QuerySet[Contribution]) -> list[ShownGarment]:
     )
     with_words = set(shown_words().filter(pk__in=_keys(rows)).values_list("pk", flat=True))
     named = set(
-        gate.agreements_allowing(NAME)
-        .filter(pk__in=[row.agreement_id for row in rows])
+        cleared_garments(NAME)
+        .filter(pk__in=_keys(rows), agreement__in=gate.agreements_allowing(NAME))
         .values_list("pk", flat=True)
     )
     return [
@@ -76,7 +93,7 @@ def gathered(garments: QuerySet[Contribution]) -> list[ShownGarment]:
             contribution=row,
             photos=row.shown_pictures,
             words_are_shown=row.pk in with_words,
-            credit=row.credit_name if row.agreement_id in named else "",
+            credit=row.credit_name if row.pk in named else "",
         )
         for row in rows
     ]

@@ -70,7 +70,7 @@ def garment(request: HttpRequest, public_id: str) -> HttpResponse:
         "garment": shown.contribution,
         "series": shown.contribution.series,
         "title": cards.title_of(shown),
-        "pictures": cards.pictures_of(shown),
+        "pictures": cards.with_objections(shown),
         "numbers": numbers,
         "first_lines": lines[:LINES_AT_ONCE],
         "more_lines": lines[LINES_AT_ONCE:],

@@ -4,7 +4,7 @@ from django.conf import settings
 from django.contrib.auth.views import LoginView, LogoutView
 from django.urls import path
 
-from gallery.review import views
+from gallery.review import people, views
 from gallery.review.forms import SignInForm
 
 sign_in = LoginView.as_view(
@@ -22,4 +22,6 @@ urlpatterns = [
     path("series/<slug:slug>/", views.desk_series, name="desk_series"),
     path("garments/<str:public_id>/", views.desk_garment, name="desk_garment"),
     path("garments/<str:public_id>/decide/", views.decide_on, name="decide"),
+    path("garments/<str:public_id>/people/", people.people_seen, name="people_seen"),
+    path("garments/<str:public_id>/objection/", people.answer_objection, name="answer_objection"),
 ]

@@ -126,6 +126,7 @@ class Garment:
         photo = self.row.photos.create(
             position=position,
             description=description,
+            people=Photo.People.NOBODY,
             original_sha256=original.sha256,
             original_name="IMG_20260101_secret-place.jpg",
             kind="jpeg",

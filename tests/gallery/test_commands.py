@@ -66,7 +66,9 @@ def test_an_erased_garment_leaves_no_file_and_its_proof_stays(garment: Any) -> N
     assert not any(originals().holds(photo.original_sha256) for photo in photos)
     made = [one.sha256 for photo in photos for one in photo.renditions.all()]
     assert made and not any(safe_pictures().holds(sha256) for sha256 in made)
-    assert Entry.objects.count() == len(PURPOSES)
+    # Each was given, and taken back before the files went.
+    answers = Entry.objects.order_by("seq").values_list("answer", flat=True)
+    assert list(answers) == ["given"] * len(PURPOSES) + ["withdrawn"] * len(PURPOSES)
 
 
 def test_erasing_asks_first(garment: Any, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -112,6 +114,15 @@ def test_verifying_says_that_all_is_well_or_which_entry_is_not(
     with pytest.raises(
         CommandError, match=r"entry 3.*\n.*guard consent_entry_no_update is missing"
     ):
+        call_command("verify_ledger")
+
+
+@pytest.mark.skipif(connection.vendor != "sqlite", reason="takes the triggers off by hand")
+@pytest.mark.django_db
+def test_a_guard_of_the_guardians_answers_is_missed_too() -> None:
+    with connection.cursor() as cursor:
+        cursor.execute("DROP TRIGGER contributions_guardiananswer_no_delete")
+    with pytest.raises(CommandError, match="guard contributions_guardiananswer_no_delete is miss"):
         call_command("verify_ledger")
 
 

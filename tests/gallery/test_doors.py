@@ -77,6 +77,16 @@ DOORS: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
     ("withdraw", ("{private}",), SENDER_ALONE),
     ("change_permissions", ("{private}",), (ONLY_POST,) * 5),
     ("private_link", ("missing",), NOBODY),
+    ("objection", ("{shown photo}",), EVERYBODY),
+    ("objection", ("{private photo}",), NOBODY),
+    ("objection", ("{draft photo}",), NOBODY),
+    ("objection", ("missing",), NOBODY),
+    ("people_seen", ("{private}",), (SIGN_IN, SIGN_IN, SIGN_IN, ONLY_POST, ONLY_POST)),
+    ("answer_objection", ("{private}",), (SIGN_IN, SIGN_IN, SIGN_IN, ONLY_POST, ONLY_POST)),
+    ("say_people", ("{private}",), SENDER_ALONE),
+    ("say_people", ("missing",), NOBODY),
+    ("guardian_link", ("missing",), NOBODY),
+    ("guardian", ("{private}",), NOBODY),
 )
 COVERED = ("gallery.exhibition", "gallery.review", "gallery.series")
 Cast = Mapping[str, Any]
@@ -130,10 +140,19 @@ def test_each_person_finds_at_an_address_what_is_theirs(
     assert tuple(found(cast[person].get(address)) for person in PEOPLE) == expected
 
 
+ITS_TEACHER_MAY = (SIGN_IN, SIGN_IN, SIGN_IN, DONE, GONE)
+ITS_TEACHER_GONE = (SIGN_IN, SIGN_IN, SIGN_IN, GONE, GONE)
 POSTS = (
     ("decide", ("{private}",), {"about": "all"}, (SIGN_IN, SIGN_IN, SIGN_IN, DONE, GONE)),
     ("decide", ("missing",), {"about": "all"}, (SIGN_IN, SIGN_IN, SIGN_IN, GONE, GONE)),
     ("logout", (), {}, (DONE,) * 5),
+    ("objection", ("{shown photo}",), {}, EVERYBODY),
+    ("objection", ("{private photo}",), {}, NOBODY),
+    ("people_seen", ("{private}",), {"photo": "{private photo}"}, ITS_TEACHER_MAY),
+    ("people_seen", ("{private}",), {"photo": "{shown photo}"}, ITS_TEACHER_GONE),
+    ("answer_objection", ("{private}",), {"photo": "{private photo}"}, ITS_TEACHER_MAY),
+    ("say_people", ("{private}",), {"photo": "missing"}, NOBODY),
+    ("guardian", ("{private}",), {"about": "{private photo}", "answer": "yes"}, NOBODY),
     ("edit_pattern", SERIES, {}, (SIGN_IN, SIGN_IN, SIGN_IN, DONE, GONE)),
     ("check_pattern", ("{pattern draft}",), {}, (SIGN_IN, SIGN_IN, SIGN_IN, OPEN, GONE)),
     ("throw_draft_away", ("{pattern draft}",), {}, (SIGN_IN, SIGN_IN, SIGN_IN, DONE, GONE)),
@@ -157,10 +176,24 @@ def test_each_person_may_change_what_is_theirs(
     expected: tuple[str, ...],
 ) -> None:
     address = address_of(name, arguments, cast)
-    assert tuple(found(cast[person].post(address, data)) for person in PEOPLE) == expected
+    said = {field: value.format_map(cast) for field, value in data.items()}
+    assert tuple(found(cast[person].post(address, said)) for person in PEOPLE) == expected
 
 
-@pytest.mark.parametrize("name", ["decide", "logout", "withdraw", "change_permissions"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "decide",
+        "logout",
+        "withdraw",
+        "change_permissions",
+        "people_seen",
+        "answer_objection",
+        "say_people",
+        "guardian",
+        "objection",
+    ],
+)
 def test_a_change_without_the_forms_own_secret_is_refused(
     cast: Cast, teacher: User, name: str
 ) -> None:

@@ -5,10 +5,8 @@ from typing import Any
 
 from django.core.management.base import CommandError
 
-from gallery.album.forget import forget_picture
-from gallery.album.strike import strike
-from gallery.contributions.erase import erase
-from gallery.contributions.models import Contribution, Rendition
+from gallery.contributions.models import Contribution
+from gallery.erasing import erase_everywhere
 from gallery.management.ready import ReadyCommand
 
 
@@ -27,13 +25,7 @@ class Command(ReadyCommand):
             raise CommandError("There is no garment with that id. It stands in its address.")
         if not (options["yes"] or self._is_meant(garment)):
             raise CommandError("Nothing was erased.")
-        photos = [photo.public_id for photo in garment.photos.all()]
-        pictures = Rendition.objects.filter(photo__contribution=garment)
-        shown = list(pictures.values_list("sha256", flat=True))
-        number = erase(garment)
-        films = strike(photos)  # only now: no film can take the photos in any more
-        for sha256 in shown:
-            forget_picture(sha256)
+        number, films = erase_everywhere(garment)
         self.stdout.write(f"Erased the garment, its {number} photos and {films} films with it.")
         self.stdout.write("Make those films again on the desk.")
 

@@ -111,6 +111,7 @@ def garment(series: Series, odalys: User, film_master: Callable[[Photo], str]) -
         )
         photo = contribution.photos.create(
             position=1,
+            people=Photo.People.NOBODY,
             original_sha256=f"{number:064x}",
             kind="JPEG",
             bytes=1,

@@ -1,0 +1,145 @@
+"""Parents and guardians: asked by a link of their own, their answers kept as proof."""
+
+import datetime
+from collections.abc import Mapping, Sequence
+
+from django.conf import settings
+from django.db import transaction
+from django.db.models import QuerySet
+from django.template.loader import render_to_string
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from gallery import letters
+from gallery.consent.models import ConsentText
+from gallery.contributions.models import Contribution, GuardianAnswer, Photo, PrivateLink
+from gallery.contributions.people.cares import (
+    PHOTO_PURPOSES,
+    Asked,
+    Care,
+    addressed,
+    cares_of,
+    newest,
+)
+from gallery.contributions.tokens import is_token, kept_of, new_token
+
+LIFE = datetime.timedelta(days=7)
+# Taking a yes back must be as easy as giving it, so the link of a guardian who answered lives on.
+LIFE_ONCE_ANSWERED = datetime.timedelta(days=400)
+AT_MOST_EVERY = datetime.timedelta(hours=1)  # a letter to one guardian about one garment
+Way = GuardianAnswer.Way
+
+
+def link_behind(token: str) -> PrivateLink | None:
+    """The guardian's link of a token; None alike for a wrong, expired, revoked or other one."""
+    return _good_links().filter(token_sha256=kept_of(token)).first() if is_token(token) else None
+
+
+def good_link(pk: int, garment_id: str) -> PrivateLink | None:
+    """The guardian's link with that number if it is still good and leads to that garment."""
+    return _good_links().filter(pk=pk, contribution__public_id=garment_id).first()
+
+
+def _good_links() -> QuerySet[PrivateLink]:
+    return PrivateLink.objects.filter(
+        purpose=PrivateLink.Purpose.GUARDIAN,
+        revoked_at__isnull=True,
+        expires_at__gt=timezone.now(),
+        contribution__sent_at__isnull=False,
+    ).select_related("contribution__series", "contribution__agreement")
+
+
+@transaction.atomic
+def ask_guardians(garment: Contribution) -> int:
+    """Write to each guardian who has something to answer; give how many letters left.
+
+    A guardian is asked only once the sender allows something: before that nothing is used.
+    """
+    addresses = {
+        address
+        for address, care in addressed(garment)
+        if care.is_open and not _was_asked(garment, address, care)
+    }
+    for address in sorted(addresses):
+        ask(garment, address)
+    return len(addresses)
+
+
+@transaction.atomic
+def ask(garment: Contribution, address: str) -> PrivateLink:
+    """Open a link for one guardian and post it.
+
+    A link she has already stays good for its time: she was told to keep it to change her answer.
+    """
+    token = new_token()
+    link = garment.links.create(
+        purpose=PrivateLink.Purpose.GUARDIAN,
+        for_address=address,
+        token_sha256=kept_of(token),
+        expires_at=timezone.now() + LIFE,
+    )
+    path = reverse("guardian_link", args=[token])
+    facts = {"garment": garment, "link": letters.address(path), "days": LIFE.days}
+    facts["contact_email"] = settings.CONTACT_EMAIL
+    words = render_to_string("letters/guardian.txt", facts)
+    letters.post(_("Your answer is needed as a parent or guardian"), words, address)
+    return link
+
+
+@transaction.atomic
+def answer(link: PrivateLink, about: str, said: Mapping[str, bool]) -> bool:
+    """Keep a guardian's answers about one thing; False where nothing of it is asked.
+
+    `said` holds her answers by the number of the wording she read: an answer to other words than
+    those in force is no answer. The same answer again is not kept twice.
+    """
+    PrivateLink.objects.select_for_update().get(pk=link.pk)
+    care = next((one for one in cares_of(link) if one.about == about), None)
+    answered = [one for one in care.questions if str(one.text.pk) in said] if care else []
+    if care is None or not answered:
+        return False
+    for one in answered:
+        _add(care, one, said[str(one.text.pk)], Way.LINK)
+    PrivateLink.objects.filter(pk=link.pk).update(expires_at=timezone.now() + LIFE_ONCE_ANSWERED)
+    return True
+
+
+def answer_as_sender(garment: Contribution, photo: Photo, texts: Sequence[ConsentText]) -> None:
+    """The sender says she is the parent or guardian: yes to whatever she allows of this photo."""
+    care = Care(garment, photo, ())
+    for text in texts:
+        if text.purpose in PHOTO_PURPOSES:
+            known = newest(photo.public_id, text.purpose)
+            asked = Asked(text.purpose, text, timezone.now(), known)
+            _add(care, asked, is_yes=True, way=Way.SENDER)
+
+
+def _add(care: Care, asked: Asked, is_yes: bool, way: GuardianAnswer.Way) -> None:
+    if asked.answer is not None and asked.answer.is_yes == is_yes:
+        return
+    if care.garment.agreement is None:
+        raise TypeError("A garment that was not sent has nobody to ask about.")
+    GuardianAnswer.objects.create(
+        agreement=care.garment.agreement,
+        scope=care.scope,
+        about=care.about,
+        purpose=asked.purpose,
+        is_yes=is_yes,
+        way=way,
+        text=asked.text,
+        text_sha256=asked.text.sha256,
+    )
+
+
+def _was_asked(garment: Contribution, address: str, care: Care) -> bool:
+    """Whether that guardian was written to since the newest open question, or just now."""
+    newest_question = max(one.since for one in care.questions if one.answer is None)
+    since = min(newest_question, timezone.now() - AT_MOST_EVERY)
+    return letters_since(garment, address, since)
+
+
+def letters_since(garment: Contribution, address: str, since: datetime.datetime) -> bool:
+    """Whether a letter to that guardian left since then, with a link that is still good."""
+    links = _good_links().filter(contribution=garment, for_address=address)
+    return links.filter(created_at__gte=since).exists()

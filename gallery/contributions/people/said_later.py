@@ -1,0 +1,113 @@
+"""The sender's page about the people in her pictures: what is still open, and who is waited for."""
+
+from dataclasses import dataclass
+
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_http_methods
+
+from gallery.access import keep_private
+from gallery.contributions.keeping import kept_photos
+from gallery.contributions.models import Contribution, Photo
+from gallery.contributions.own import own_garment
+from gallery.contributions.people import guardian
+from gallery.contributions.people.forms import PeopleForm
+from gallery.contributions.people.said import is_complete, said_of
+from gallery.contributions.people.say import say
+from gallery.contributions.people.standing import (
+    GUARDIAN,
+    Standing,
+    standing_of,
+    standing_of_garment,
+)
+from gallery.contributions.shown import ShownPicture, small
+
+
+@dataclass(frozen=True)
+class Row:
+    """One photo of the page: how it stands, and the form where something is open."""
+
+    photo: Photo
+    shown: ShownPicture
+    standing: Standing
+    form: PeopleForm | None
+    may_ask_again: bool
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def say_people(request: HttpRequest, public_id: str) -> HttpResponse:
+    """Answer what was left open about a picture, or have a guardian written to again."""
+    garment = own_garment(request, public_id)
+    if request.method == "POST":
+        return _posted(request, garment)
+    return _page(request, garment, None)
+
+
+def _posted(request: HttpRequest, garment: Contribution) -> HttpResponse:
+    if "again" in request.POST:
+        return _ask_again(request, garment)
+    photo = garment.photos.filter(public_id=request.POST.get("photo", "")).first()
+    if photo is None or is_complete(photo):
+        raise Http404
+    form = PeopleForm(request.POST, prefix=photo.public_id)
+    form.is_valid()
+    form.require_answers(sender_is_younger=garment.is_younger)
+    if form.errors:
+        return _page(request, garment, (photo, form))
+    say(garment, photo, form.said)
+    messages.success(request, _("Kept. Thank you."))
+    return _back(garment)
+
+
+def _ask_again(request: HttpRequest, garment: Contribution) -> HttpResponse:
+    address = _address(garment, request.POST["again"])
+    if not address:
+        raise Http404
+    if guardian.letters_since(garment, address, timezone.now() - guardian.AT_MOST_EVERY):
+        words = _("A letter left within the last hour. Please give it a little time.")
+        messages.warning(request, words)
+        return _back(garment)
+    guardian.ask(garment, address)
+    messages.success(request, _("A new letter is on its way."))
+    return _back(garment)
+
+
+def _address(garment: Contribution, about: str) -> str:
+    """The guardian's address that was given for a photo, or for the whole garment."""
+    if about == garment.public_id:
+        return garment.guardian_email if garment.is_younger else ""
+    photo = garment.photos.filter(public_id=about, people=Photo.People.CHILD).first()
+    return photo.guardian_email if photo else ""
+
+
+def _page(
+    request: HttpRequest, garment: Contribution, came_back: tuple[Photo, PeopleForm] | None
+) -> HttpResponse:
+    rows = [_row(photo, came_back) for photo in kept_photos(garment)]
+    facts = {
+        "garment": garment,
+        "rows": rows,
+        "garment_standing": standing_of_garment(garment),
+        "came_back": came_back[1] if came_back else None,
+    }
+    return keep_private(render(request, "contributions/people.html", facts))
+
+
+def _row(photo: Photo, came_back: tuple[Photo, PeopleForm] | None) -> Row:
+    form = None
+    if came_back and came_back[0] == photo:
+        form = came_back[1]
+    elif not is_complete(photo):
+        form = PeopleForm(prefix=photo.public_id, initial=said_of(photo).facts)
+    standing = standing_of(photo)
+    is_waiting = standing.for_whom == GUARDIAN and bool(photo.guardian_email)
+    return Row(photo, small(photo), standing, form, is_waiting)
+
+
+def _back(garment: Contribution) -> HttpResponse:
+    answer = redirect("say_people", public_id=garment.public_id)
+    answer.status_code = 303
+    return keep_private(answer)

@@ -16,8 +16,9 @@ from alterations.fileform import FORM
 
 LENGTHS = ("--body-length", "--sleeve-length", "--wrist")
 CHANGES = ("body_length", "sleeve_length", "wrist", "yarn", "halves", "note", "alter")
-OF_SIZE = ("worksheet", "drawing", "needles", "by_hand", "gauge")
-OF_YARN = ("ball", "swatch", "keep_counts")
+OF_BED = ("needles", "by_hand", "every_second", "double_bed")
+OF_SIZE = ("worksheet", "drawing", "gauge", "keep_counts", *OF_BED)
+OF_YARN = ("ball", "swatch")
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -79,6 +80,8 @@ def _parser() -> argparse.ArgumentParser:
     add("--kinds", action="store_true", help="name the kinds of --alter and their fields")
     add("--gauge", metavar="S/R", help="your stitches/rows in 10 cm with the pattern's yarn")
     add("--needles", type=int, metavar="N", help="needles on your bed")
+    add("--every-second", action="store_true", help="thick yarn on every second needle")
+    add("--double-bed", action="store_true", help="ribs on two beds")
     add("--by-hand", action="store_true", help="on hand needles, which hold any width")
     add("--worksheet", action="store_true", help="the garment as instructions")
     add("--drawing", metavar="PIECE", help="one piece as SVG")
@@ -106,6 +109,8 @@ def _refuse_lonely(asked: argparse.Namespace) -> None:
         raise AlterationsError("Say with --size which size was changed.")
     if asked.yarn is None and _given(asked, OF_YARN):
         raise AlterationsError("Name the other yarn with --yarn.")
+    if asked.keep_counts and asked.yarn is None and asked.gauge is None:
+        raise AlterationsError("Say with --yarn or --gauge at which gauge the counts are kept.")
 
 
 def _given(asked: argparse.Namespace, names: tuple[str, ...]) -> bool:

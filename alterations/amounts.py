@@ -30,7 +30,8 @@ class Amount:
     """Yarn for one garment: metres to buy (up to the next ten), whole balls, grams.
 
     With strands held together, metres are those of one strand, balls and grams of all together;
-    strands then says each yarn by itself.
+    strands then says each yarn by itself. Where the ball band is not known whole (is_ball_known),
+    balls and grams are those of the pattern's ball, a stand-in nobody should buy by.
     """
 
     yarn: Yarn
@@ -38,6 +39,7 @@ class Amount:
     balls: int
     grams: Fraction
     strands: tuple["Amount", ...] = ()
+    is_ball_known: bool = True
 
 
 def amount_of(metres: Fraction, pattern: Pattern, swap: Yarns | None) -> Amount:
@@ -46,7 +48,8 @@ def amount_of(metres: Fraction, pattern: Pattern, swap: Yarns | None) -> Amount:
     bought = up_to_ten(metres)
     if isinstance(swap, StrandsTogether):
         return _held_together(bought, pattern.yarn, swap)
-    return _of_one(bought, _yarn(pattern.yarn, swap))
+    amount = _of_one(bought, _yarn(pattern.yarn, swap))
+    return amount if swap is None or swap.tex else replace(amount, is_ball_known=False)
 
 
 def _of_one(bought: int, yarn: Yarn, times: int = 1) -> Amount:

@@ -7,6 +7,7 @@ from alterations.gauges import Gauges
 from alterations.pattern import Piece, Section
 from alterations.rounding import nearest_even, round_half_up
 from alterations.wish import Bell
+from alterations.wording import inside
 
 BELL = "bell"
 
@@ -30,7 +31,7 @@ def belled(piece: Piece, key: str, bell: Bell, gauges: Gauges) -> Piece:
     if not 0 < rows < section.rows:
         raise KindError(
             f"{piece.title}: a bell of {rows} rows does not fit into the {section.rows} rows of "
-            f"the {section.title.lower()}; let it narrow over less length."
+            f"the {inside(section.title)}; let it narrow over less length."
         )
     lower = _bell(section, count, rows)
     upper = replace(section, rows=section.rows - rows)

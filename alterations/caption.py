@@ -1,6 +1,7 @@
 """A garment in one line, for the film: size, what was changed, the yarn."""
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 from typing import TypeVar
 
 from alterations.kinds import (
@@ -24,7 +25,8 @@ from alterations.kinds import (
 from alterations.pattern import HUNG_HEM, Size
 from alterations.places import BODY, SLEEVE, parts_of
 from alterations.recalculate import Result
-from alterations.units import Length, show_cm, spell
+from alterations.units import Length, Unit, show_cm, spell
+from alterations.wording import edge_in_words, inside
 
 Kind = TypeVar("Kind")
 WIDER, DEEPER = ("wider", "narrower"), ("deeper", "shallower")
@@ -78,8 +80,9 @@ def _edge(result: Result, one: OtherEdge) -> str:
     """ "hem in K1P1", "hem 10 cm deep", or both."""
     name = _named(result, one.where)
     deep = f" {_spelled(one.depth)} deep" if one.depth else ""
-    kind = {"": "", "none": " rolled", HUNG_HEM: " hung"}.get(one.edge, f" in {one.edge}")
-    return f"{name}{deep}{kind}"
+    before = {"none": "rolled ", HUNG_HEM: "hung "}.get(one.edge, "")
+    after = "" if before or not one.edge else f" in {edge_in_words(one.edge)}"
+    return f"{before}{name}{deep}{after}"
 
 
 def _named(result: Result, where: str) -> str:
@@ -88,7 +91,7 @@ def _named(result: Result, where: str) -> str:
     for piece in result.after.size.pieces:
         if piece.key == key:
             named = [one.title for one in piece.sections if one.key == section]
-            return " ".join([piece.title, *named]).lower()
+            return " ".join([inside(piece.title), *map(inside, named)])
     return where.strip()
 
 
@@ -97,8 +100,16 @@ def _of(kind: type[Kind], alterations: Sequence[AnyAlteration]) -> list[Kind]:
 
 
 def _rows(result: Result, part: str) -> int:
-    """Rows more (or fewer) in a part, at the gauge worked in."""
+    """Rows more (or fewer) in a part, at the gauge worked in; 0 where something else may have moved
+    it as well, so that they would not be this change's."""
+    if any(_moves_too(one) for one in result.alterations):
+        return 0
     return _rows_of(result.after.size, part) - _rows_of(result.regauged, part)
+
+
+def _moves_too(one: AnyAlteration) -> bool:
+    keeps = isinstance(one, OtherEdge) and one.keeps_length
+    return keeps or isinstance(one, OtherHeight | PartLength)
 
 
 def _rows_of(size: Size, part: str) -> int:
@@ -110,15 +121,23 @@ def _rows_of(size: Size, part: str) -> int:
 
 
 def _lengths(what: str, changes: list[Length], rows: int, more: str, less: str) -> Iterator[str]:
-    for change in changes:
-        if not change.amount:
-            continue
+    sums = _summed(changes)
+    for change in sums:
         way = more if change.amount > 0 else less
         words = f"{what} {_spelled(Length(abs(change.amount), change.unit))} {way}"
-        # With several changes of one part, or in rows already, the rows would be said twice.
-        says_rows = len(changes) == 1 and change.unit != "rows" and rows
+        # With several units for one part, or said already, the rows would be said twice.
+        is_said = change.unit == "rows" and change.amount == rows
+        says_rows = len(sums) == 1 and rows and not is_said
         sign = "+" if rows > 0 else "−"
         yield f"{words} ({sign}{abs(rows)} rows)" if says_rows else words
+
+
+def _summed(changes: list[Length]) -> list[Length]:
+    """What was given in one unit together, in the order it was first given; nothing for nothing."""
+    sums: dict[Unit, Fraction] = {}
+    for change in changes:
+        sums[change.unit] = sums.get(change.unit, Fraction(0)) + change.amount
+    return [Length(amount, unit) for unit, amount in sums.items() if amount]
 
 
 def _spelled(length: Length) -> str:

@@ -142,5 +142,6 @@ def _yarn(result: Result) -> Iterator[Change]:
         ("Balls", "balls", old.balls, new.balls),
         ("Weight", "g", round_half_up(old.grams), round_half_up(new.grams)),
     )
-    for title, unit, before, after in amounts:
+    told = amounts if new.is_ball_known else amounts[:1]
+    for title, unit, before, after in told:
         yield Change("yarn", title, unit, Fraction(before), Fraction(after), "counted")

@@ -9,10 +9,11 @@ from itertools import accumulate
 from alterations.gauges import fabric_gauge
 from alterations.outline import Band, Point, bands, neckline, outline
 from alterations.panels import panels_of
-from alterations.pattern import Piece
+from alterations.pattern import Piece, Section
 from alterations.recalculate import Garment, Result
 from alterations.rounding import round_half_up
 from alterations.units import show_cm, show_in
+from alterations.wording import inside
 
 TENTH = Fraction(1, 10)
 MARGIN, LETTERS, LINE_HEIGHT = 60, 28, 37  # in millimetres of the garment, as all drawn numbers
@@ -70,7 +71,7 @@ def _largest(old: tuple[Band, ...], new: tuple[Band, ...], side: str) -> int:
 
 
 def _title(result: Result, piece: Piece) -> str:
-    return f"{result.pattern.name}, size {result.before.size.name}: {piece.title.lower()}"
+    return f"{result.pattern.name}, size {result.before.size.name}: {inside(piece.title)}"
 
 
 def _description(piece: Piece, found: tuple[Band, ...], base: Piece, old: tuple[Band, ...]) -> str:
@@ -203,7 +204,16 @@ def _stitches(piece: Piece, key: str, *, above: bool) -> str:
 
 def _rows(band: Band) -> str:
     height = f"{show_cm(band.height, TENTH)} cm ({show_in(band.height)} in)"
-    return f"{height}, {band.section.rows} rows"
+    return f"{height}, {band.section.rows} rows{_across(band.section)}"
+
+
+def _across(section: Section) -> str:
+    """The counts of a neck and of a shoulder, which no width beside the outline tells."""
+    if section.shape == "neck" and section.centre:
+        return f", {section.centre} stitches in the centre"
+    if section.shape == "held":
+        return f", {sum(section.groups)} stitches a shoulder"
+    return ""
 
 
 def _text(x: int, y: int, words: str, anchor: str, name: str = "label") -> str:

@@ -1,20 +1,20 @@
 """What no longer fits: pieces on the bed, shapings in their rows, seams against each other."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 
-from alterations.beds import fits, offers
+from alterations.bedfindings import bed_findings
 from alterations.errors import AlterationsError, ShapingError
 from alterations.finding import Finding
 from alterations.follows import value_of
 from alterations.gauges import fabric_gauge
 from alterations.measures import height_cm
-from alterations.panels import panels_of
-from alterations.pattern import Follow, Piece, number_at, split_address
+from alterations.pattern import Follow, Piece, Section, number_at, split_address
 from alterations.recalculate import Result
+from alterations.shaping import stitches_at_once
 from alterations.stitches import events_of, odd_stitch, schedule_of
 from alterations.units import show_cm
+from alterations.wording import inside
 
 SIDE_SEAM_ROWS = 2  # more than this does not ease in: common practice, no source
 
@@ -22,57 +22,23 @@ SIDE_SEAM_ROWS = 2  # more than this does not ease in: common practice, no sourc
 def fit_findings(result: Result) -> Iterator[Finding]:
     """Bed, shaping, and numbers that should agree and do not."""
     for piece in result.after.size.pieces:
-        yield from _bed(result, piece)
+        yield from bed_findings(result, piece)
         yield from _shaping(piece)
     yield from _following(result)
     yield from _gathers(result)
     yield from _side_seams(result)
 
 
-def _bed(result: Result, piece: Piece) -> Iterator[Finding]:
-    if result.needles is None:
-        return
-    widest = max(panel.widest for panel in panels_of(piece))
-    if not fits(widest, result.needles):
-        length = sum(
-            height_cm(one, fabric_gauge(result.pattern, one.fabric, result.after.gauge))
-            for one in piece.sections
-        )
-        ways = offers(
-            widest, result.needles, result.after.gauge, length_cm=length, parted=_parted(piece)
-        )
-        first = ways[:2] if piece.panels == 1 else ways[1:2]
-        yield Finding(
-            "bed",
-            "warning",
-            f"{piece.title}: {widest} stitches do not fit on {result.needles} needles. "
-            f"{' Or: '.join(first)}",
-            piece.key,
-            ways,
-        )
-
-
-def _parted(piece: Piece) -> dict[int, tuple[int, ...]]:
-    """The widest counts of the piece's panels, as far as it can be parted."""
-    found = {}
-    for panels in (2, 3):
-        try:
-            parts = panels_of(replace(piece, panels=panels))
-        except ShapingError:
-            continue
-        found[panels] = tuple(part.widest for part in parts)
-    return found
-
-
 def _shaping(piece: Piece) -> Iterator[Finding]:
     for section in piece.sections:
-        name = f"{piece.title}, {section.title.lower()}"
+        name = f"{piece.title}, {inside(section.title)}"
         where = f"{piece.key}.{section.key}"
         try:
             schedule_of(section)
             odd = section.shape == "spread" and events_of(section) and odd_stitch(section)
         except ShapingError as error:
-            yield Finding("shaping", "problem", f"{name}: {error}", where)
+            ways = _several_at_once(section)
+            yield Finding("shaping", "problem", f"{name}: {error}", where, ways)
             continue
         if odd:
             yield Finding(
@@ -82,6 +48,19 @@ def _shaping(piece: Piece) -> Iterator[Finding]:
                 "work it once, at one side, with the first shaping.",
                 where,
             )
+
+
+def _several_at_once(section: Section) -> tuple[str, ...]:
+    """How the shaping would fit with several stitches at once, where it has rows at all."""
+    every = 1 if section.rhythm == "any row" else 2
+    places, edges = section.rows // every, 2 if section.where == "both" else 1
+    changes = abs(section.end - section.start) // edges
+    if not places or not changes:
+        return ()
+    times = [f"{count} times {each}" for count, each in stitches_at_once(places, changes)]
+    where = "each edge" if edges == 2 else "the edge"
+    rhythm = "every row" if every == 1 else "every second row"
+    return (f"At {where}, {rhythm}: {' and '.join(times)} stitches at once.",)
 
 
 def _following(result: Result) -> Iterator[Finding]:
@@ -102,7 +81,7 @@ def _following(result: Result) -> Iterator[Finding]:
             yield Finding(
                 "fit",
                 "warning",
-                f"{piece.title}, {piece.section(section).title.lower()}: {there} {what} no longer "
+                f"{piece.title}, {inside(piece.section(section).title)}: {there} {what} no longer "
                 f"fit the pieces they are joined to; {wanted} would.",
                 f"{key}.{section}",
             )

@@ -15,6 +15,7 @@ from alterations.panels import panels_of
 from alterations.pattern import Follow, Pattern, Piece, Section, Size, number_at
 from alterations.rounding import snap_down
 from alterations.stitches import odd_stitch
+from alterations.wording import inside
 
 # How far a number may be from what it follows: rounding to even rows or the parity of a count.
 ALLOWED = {"same": 0, "rest": 0, "shoulders": 0, "one shoulder": 0, "neck edge": 2, "picked up": 2}
@@ -158,7 +159,7 @@ def _follows(pattern: Pattern, size: Size, follow: Follow) -> Iterator[Identity]
 def _titled(size: Size, address: str) -> str:
     """A number's place in the pattern's own words."""
     piece = size.piece(address.split(".", maxsplit=1)[0])
-    return f"{piece.title}, {piece.section(address.split('.')[1]).title.lower()}"
+    return f"{piece.title}, {inside(piece.section(address.split('.')[1]).title)}"
 
 
 def _yarn(pattern: Pattern, size: Size) -> Iterator[Identity]:

@@ -3,14 +3,13 @@
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 
 from alterations.carriage import counted
 from alterations.errors import ShapingError
 from alterations.pairing import paired
 from alterations.pattern import Piece, Section
 from alterations.stitches import odd_stitch, schedule_of
-from alterations.units import show_length
+from alterations.wording import edge_in_words
 
 # How a row of an edge reads so that its rhythm runs on across the seam (derived), or, for a free
 # edge, is the same from both ends.
@@ -23,7 +22,7 @@ READS = {
     "K2P2 free": "(K2, P2) to the last two stitches, K2",
 }
 
-HeightOf = Callable[[Piece, int], Fraction]
+LengthTold = Callable[[Piece, int], str]
 
 
 @dataclass(frozen=True)
@@ -36,11 +35,11 @@ class Instruction:
 
 
 def instructions(
-    panel: Piece, base: Piece | None, *, begin: str, height: HeightOf
+    panel: Piece, base: Piece | None, *, begin: str, height: LengthTold
 ) -> tuple[Instruction, ...]:
     """The steps of one panel, bottom to top; base is the pattern's panel, None where it has none.
 
-    height gives the cm from the lower edge to the end of a section.
+    height tells how long the piece is from the lower edge to the end of a section.
     """
     olds = {new.key: old for old, new in paired(base, panel)} if base else {}
     first = f"{begin.capitalize()} {counted(panel.cast_on, 'stitch')}."
@@ -52,8 +51,9 @@ def instructions(
             continue
         old = olds.get(section.key)
         was = _words(base, old, is_edge=at == 0) if base and old else ""
-        long = f" Now {_cm(height(panel, at))} long."
-        measured = long if section.rows and at + 1 < len(panel.sections) else ""
+        long = f" Now {height(panel, at)}."
+        is_worked = section.rows and _can_be_worked(section)
+        measured = long if is_worked and at + 1 < len(panel.sections) else ""
         reads = _reads(panel, section) if at == 0 else ""
         told = f"{section.title}: {words}.{reads}{measured}"
         changed = old is not None and old.rows + abs(old.start - old.end) > 0 and was != words
@@ -77,7 +77,17 @@ def _numbers(was: str, now: str) -> str:
     if _NUMBER.sub("#", was) != _NUMBER.sub("#", now):
         return was
     pairs = zip(_NUMBER.finditer(was), _NUMBER.finditer(now), strict=True)
-    return ", ".join(old[0] for old, new in pairs if old[1] != new[1])
+    others = [old[0] for old, new in pairs if old[1] != new[1]]
+    # Single numbers out of a long rhythm could not be told apart.
+    return was if len(others) > 2 else ", ".join(others)
+
+
+def _can_be_worked(section: Section) -> bool:
+    try:
+        schedule_of(section)
+    except ShapingError:
+        return False
+    return True
 
 
 def _reads(panel: Piece, section: Section) -> str:
@@ -85,10 +95,6 @@ def _reads(panel: Piece, section: Section) -> str:
     row = READS.get(panel.edge.name, "")
     fits = section.start % panel.edge.multiple == panel.edge.remainder % panel.edge.multiple
     return f" A row reads {row}." if row and fits and not section.folded else ""
-
-
-def _cm(cm: Fraction) -> str:
-    return show_length(cm, "both")
 
 
 def _words(panel: Piece, section: Section, *, is_edge: bool) -> str:
@@ -104,9 +110,12 @@ def _words(panel: Piece, section: Section, *, is_edge: bool) -> str:
         return ways[section.shape](section)
     rows = counted(section.rows, "row")
     if section.folded:
-        return f"work {rows} plain, the middle one loosely, fold and hang the first row"
+        return (
+            f"work {rows} plain, the middle one loosely, then fold and hang the first row (begin "
+            "with an open cast-on on waste yarn, so that it can be hung)"
+        )
     if is_edge and panel.edge.name != "none":
-        return f"{panel.edge.name}, {rows}"
+        return f"{edge_in_words(panel.edge.name)}, {rows}"
     return f"work {rows} straight over {counted(section.start, 'stitch')}"
 
 
@@ -174,6 +183,9 @@ def _neck(section: Section) -> str:
 def _end(last: Section) -> Iterator[str]:
     if last.shape == "held":
         apart = ", shoulder and neck apart" if last.end else ""
-        yield f"Work one row over all stitches and take them off on waste yarn{apart}."
+        yield (
+            "Work one last row over all stitches, which is not counted, and take them off on waste "
+            f"yarn{apart}."
+        )
     elif last.end:
         yield f"Bind off all {counted(last.end, 'stitch')} loosely."

@@ -17,6 +17,7 @@ from alterations.rounding import round_half_up
 from alterations.stitches import schedule_of
 from alterations.units import ShownIn, show_length
 from alterations.wishes import Yarns
+from alterations.wording import edge_in_words, inside
 
 _ONE = {"rows": "row", "stitches": "stitch", "balls": "ball"}
 
@@ -63,14 +64,37 @@ def lines_of(
 def _sections(result: Result, shown_in: ShownIn) -> Iterator[tuple[str, str, Line]]:
     """Address, title of the piece and the line, piece by piece, bottom to top."""
     for base, made in zip(result.before.size.pieces, result.after.size.pieces, strict=True):
-        if base.panels != made.panels:
+        if _are_other_panels(base, made):
             yield base.key, base.title, _panels(made)
         for index, (old, new) in enumerate(paired(base, made)):
-            numbers = tuple(_numbers(result, old, new, shown_in, is_first=index == 0))
+            # What a piece in panels is cast on with, its panels say: nobody casts on the whole.
+            is_cast_on = index == 0 and made.panels == 1
+            numbers = tuple(_numbers(result, old, new, shown_in, is_first=is_cast_on))
             edge = _edge(base, made, new) if index == 0 else ""
-            note = edge or _schedule(old, new)
+            told = (_at_gauge(result, base.key, old, new), edge or _schedule(old, new))
+            note = "; ".join(filter(None, told))
             if numbers or note:
-                yield f"{base.key}.{new.key}", base.title, Line(new.title.lower(), numbers, note)
+                yield f"{base.key}.{new.key}", base.title, Line(inside(new.title), numbers, note)
+
+
+def _are_other_panels(base: Piece, made: Piece) -> bool:
+    """Whether the piece is parted otherwise, or its panels are cast on with other counts."""
+    if base.panels != made.panels:
+        return True
+    if made.panels == 1:
+        return False
+    return [one.cast_on for one in panels_of(base)] != [one.cast_on for one in panels_of(made)]
+
+
+def _at_gauge(result: Result, key: str, old: Section, new: Section) -> str:
+    """What of a change in rows is the other gauge's, where something else changed them too."""
+    sections = {one.key: one for one in result.regauged.piece(key).sections}
+    there = sections.get(new.key)
+    if there is None or there.rows in (old.rows, new.rows):
+        return ""
+    sign = "+" if new.rows > there.rows else "−"
+    more = _counted(abs(new.rows - there.rows), "rows")
+    return f"at this gauge the pattern has {_counted(there.rows, 'rows')} here, so {sign}{more}"
 
 
 def _merged(found: list[tuple[str, Line]]) -> tuple[Line, ...]:
@@ -85,7 +109,7 @@ def _merged(found: list[tuple[str, Line]]) -> tuple[Line, ...]:
 
 
 def _and(names: list[str]) -> str:
-    head, *tail = [names[0], *(name.lower() for name in names[1:])]
+    head, *tail = [names[0], *(inside(name) for name in names[1:])]
     if not tail:
         return head
     return f"{', '.join([head, *tail[:-1]])} and {tail[-1]}"
@@ -129,15 +153,33 @@ def _length(old: Fraction, new: Fraction, shown_in: ShownIn) -> Number:
 
 
 def _schedule(old: Section, new: Section) -> str:
-    """How a slope is shaped now, where that changed."""
+    """How a slope, a neck or a shoulder is shaped now, where that changed."""
+    if new.shape in ("neck", "held"):
+        before, after = _in_groups(old), _in_groups(new)
+        return after if before != after else ""
+    return _slope(old, new)
+
+
+def _slope(old: Section, new: Section) -> str:
     try:
-        before, after = schedule_of(old), schedule_of(new)
+        was, now = schedule_of(old), schedule_of(new)
     except ShapingError as error:
         return str(error)
-    changed = old.shape == "spread" and (before, old.start) != (after, new.start)
+    changed = new.shape == "spread" and (was, old.start) != (now, new.start)
     deed = "increase" if new.end > new.start else "decrease"
     where = "each side" if new.where == "both" else f"at the {new.where} edge"
-    return f"{deed} one stitch {where} {after}" if changed and after.runs else ""
+    return f"{deed} one stitch {where} {now}" if changed and now.runs else ""
+
+
+def _in_groups(section: Section) -> str:
+    """Bind-offs of a neck, or held groups of a shoulder, in a few words."""
+    if section.shape == "held":
+        return f"held {'-'.join(map(str, section.groups))}"
+    if section.shape != "neck":
+        return ""
+    steps = "-".join(str(step) for step in section.steps if step)
+    each = f", then {steps} at the neck edge on alternate rows" if steps else ""
+    return f"bind off {section.centre} in the centre{each}"
 
 
 def _edge(base: Piece, made: Piece, first: Section) -> str:
@@ -145,8 +187,11 @@ def _edge(base: Piece, made: Piece, first: Section) -> str:
     if base.edge == made.edge:
         return ""
     fold = ", folded and hung" if first.folded else ""
-    names = [("no rib" if one.edge.name == "none" else one.edge.name) for one in (made, base)]
-    return f"{names[0]} instead of {names[1]}{fold}"
+    return f"{_edge_name(made)} instead of {_edge_name(base)}{fold}"
+
+
+def _edge_name(piece: Piece) -> str:
+    return "no rib" if piece.edge.name == "none" else edge_in_words(piece.edge.name)
 
 
 def _panels(made: Piece) -> Line:
@@ -191,4 +236,5 @@ def _amounts(before: Garment, after: Garment) -> Iterator[Number]:
         (before.amount.balls, after.amount.balls, "balls"),
         (round_half_up(before.amount.grams), round_half_up(after.amount.grams), "g"),
     )
-    yield from (_count(old, new, unit) for old, new, unit in pairs if old != new)
+    told = pairs if after.amount.is_ball_known else pairs[:1]
+    yield from (_count(old, new, unit) for old, new, unit in told if old != new)

@@ -69,5 +69,7 @@ def _percent(before: Fraction, after: Fraction) -> Fraction:
 def _is_unchanged(result: Result) -> bool:
     """Whether the garment is the pattern's, with nothing but words or counts told about it."""
     before, after = result.before, result.after
-    same = before.size == after.size and before.gauge.same_fabric(after.gauge)
+    # Whoever knits the pattern's counts in its yarn at a gauge of her own changed nothing.
+    as_told = result.keeps_counts and result.swap is None
+    same = before.size == after.size and (as_told or before.gauge.same_fabric(after.gauge))
     return same and not any(isinstance(one, _IN_NO_NUMBER) for one in result.alterations)

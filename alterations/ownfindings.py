@@ -13,6 +13,7 @@ from alterations.panels import panels_of
 from alterations.pattern import Piece, Section
 from alterations.recalculate import Result
 from alterations.units import show_cm
+from alterations.wording import inside
 
 TENTH = Fraction(1, 10)
 
@@ -58,7 +59,9 @@ def _place(result: Result, where: str) -> tuple[Piece, Section] | None:
 def _hers(result: Result) -> Gauges:
     """From the gauge the counts stand in to the one she measured."""
     worked: Gauge = result.measured or result.after.gauge
-    return Gauges(result.pattern, result.after.gauge, worked)
+    as_told = result.keeps_counts and result.swap is None
+    stand_in = result.pattern.gauge if as_told else result.after.gauge
+    return Gauges(result.pattern, stand_in, worked)
 
 
 def _rows(result: Result, piece: Piece, section: Section, counted: int) -> Iterator[Finding]:
@@ -67,12 +70,13 @@ def _rows(result: Result, piece: Piece, section: Section, counted: int) -> Itera
     computed = section.rows if gauges.same else gauges.rows(section, cm)
     # Rounding moves a count by one row, or to the even number at either side.
     allowed = 2 if result.pattern.even_rows or section.folded else 1
-    if abs(counted - computed) > allowed:
+    right = (computed, section.rows) if result.keeps_counts else (computed,)
+    if min(abs(counted - one) for one in right) > allowed:
         made = replace(section, rows=counted).rows_seen / gauges.rows_per_cm(section.fabric)[1]
         yield Finding(
             "own rows",
             "warning",
-            f"{piece.title}, {section.title.lower()}: {counted} rows were counted, {computed} are "
+            f"{piece.title}, {inside(section.title)}: {counted} rows were counted, {computed} are "
             f"computed at {gauges.worked} for {show_cm(cm, TENTH)} cm; {counted} rows measure "
             f"{show_cm(made, TENTH)} cm. Is the gauge, the count or the length another one?",
             f"{piece.key}.{section.key}",
@@ -94,13 +98,16 @@ def _stitches(result: Result, piece: Piece, section: Section, counted: int) -> I
     each = [gauges.stitches(one, one.end, one.seams_at_end) for one in _as_worked(piece, section)]
     computed = min(each, key=lambda one: abs(one - counted))
     allowed = 1 if gauges.same else 2  # a count at another gauge is rounded to its parity
-    if abs(counted - computed) > allowed:
+    right = [computed]
+    if result.keeps_counts:
+        right += [one.end for one in _as_worked(piece, section)]
+    if min(abs(counted - one) for one in right) > allowed:
         per_cm = gauges.stitches_per_cm(section.fabric)[1]
         made = (counted - section.seams_at_end) / per_cm
         yield Finding(
             "own stitches",
             "warning",
-            f"{piece.title}, {section.title.lower()}: {counted} stitches were counted, {computed} "
+            f"{piece.title}, {inside(section.title)}: {counted} stitches were counted, {computed} "
             f"are computed at {gauges.worked}; {counted} stitches measure "
             f"{show_cm(made, TENTH)} cm. Is the gauge, the count or the size another one?",
             f"{piece.key}.{section.key}",

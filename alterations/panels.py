@@ -8,6 +8,7 @@ from alterations.errors import ShapingError
 from alterations.pattern import Piece, Section
 from alterations.rounding import snap_down
 from alterations.shaping import held_groups
+from alterations.wording import inside
 
 Hand = Literal["left", "right"]
 CORRECTION = "correction"
@@ -23,7 +24,7 @@ def panels_of(piece: Piece) -> tuple[Piece, ...]:
     if piece.panels == 3:
         return thirds_of(piece)
     raise ShapingError(
-        f"The {piece.title.lower()} can be worked in one piece, in two halves or in three panels, "
+        f"The {inside(piece.title)} can be worked in one piece, in two halves or in three panels, "
         f"not in {piece.panels}."
     )
 
@@ -50,7 +51,7 @@ def thirds_of(piece: Piece) -> tuple[Piece, Piece, Piece]:
     _refuse_above_the_neck(piece)
     middle = _middle_count(piece)
     if not 0 < middle < piece.widest:
-        raise ShapingError(f"The {piece.title.lower()} is too narrow for three panels.")
+        raise ShapingError(f"The {inside(piece.title)} is too narrow for three panels.")
     left, right = (
         snapped(_panel(piece, tuple(_side_sections(piece, middle, hand))))
         for hand in ("left", "right")
@@ -65,7 +66,7 @@ def _refuse_above_the_neck(piece: Piece) -> None:
     last = shapes[-1:] if "held" in shapes[:-1] else []
     if last or any(shape in ("across", "edges") for shape in shapes[neck:]):
         raise ShapingError(
-            f"The {piece.title.lower()} is shaped above its neck or shoulders, so it cannot be "
+            f"The {inside(piece.title)} is shaped above its neck or shoulders, so it cannot be "
             "worked in three panels; work it in two halves."
         )
 
@@ -162,7 +163,7 @@ def correction_row(edge: Section, above: Section) -> Section:
     """The row above an edge in which stitches are made up for."""
     return Section(
         key=CORRECTION,
-        title=f"Above the {edge.title.lower()}",
+        title=f"Above the {inside(edge.title)}",
         fabric=above.fabric,
         start=edge.end,
         end=edge.end,

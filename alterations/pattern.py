@@ -9,6 +9,7 @@ from typing import Literal
 
 from alterations.errors import PatternError
 from alterations.gauge import Gauge
+from alterations.wording import inside
 
 Shape = Literal["straight", "across", "edges", "spread", "held", "neck"]
 Where = Literal["both", "left", "right"]
@@ -178,7 +179,7 @@ class Piece:
                 return section
         known = ", ".join(section.key for section in self.sections)
         raise PatternError(
-            f"The {self.title.lower()} has no section “{key[:40]}”; choose one of {known}."
+            f"The {inside(self.title)} has no section “{key[:40]}”; choose one of {known}."
         )
 
     def parted(self, key: str) -> tuple[Section, ...]:

@@ -10,6 +10,7 @@ from alterations.gauges import fabric_gauge
 from alterations.pattern import Follow, Piece, number_at, split_address
 from alterations.recalculate import Result
 from alterations.rounding import round_half_up
+from alterations.wording import inside
 
 PICKED_UP = ("neck edge", "picked up")
 MOST_ROWS_IN_A_RATE = 8  # "8 stitches for every 11 rows" is more than one can count by
@@ -40,7 +41,7 @@ def _round_the_neck(result: Result, rule: Follow, all_stitches: int) -> str:
     size = result.after.size
     back, front, _ = (split_address(address)[0] for address in rule.of)
     behind = section_at(size, rule.of[0]).end
-    names = {key: size.piece(key).title.lower() for key in (back, front)}
+    names = {key: inside(size.piece(key).title) for key in (back, front)}
     return (
         f"Of these, {counted(behind, 'stitch')} along the neck of the {names[back]}, one for each, "
         f"and {all_stitches - behind} along the neck of the {names[front]}, as many on one side of "
@@ -59,7 +60,7 @@ def _along_edges(result: Result, rule: Follow, all_stitches: int) -> Iterator[st
     places: dict[str, list[str]] = {}
     for address, times in Counter(rule.of).items():
         piece, section, _ = split_address(address)
-        title = result.after.size.piece(piece).section(section).title.lower()
+        title = inside(result.after.size.piece(piece).section(section).title)
         often = f"{times} × " if times > 1 else ""
         count = round_half_up(_stitches(result, address))
         places.setdefault(piece, []).append(f"{title} {often}{count}")

@@ -6,6 +6,7 @@ from fractions import Fraction
 from alterations.errors import KindError
 from alterations.gauges import Gauges
 from alterations.pattern import Pattern, Piece, Section, Size
+from alterations.wording import inside
 
 # What a pattern file calls the stretches a person alters.
 BODY, SLEEVE, WRIST = "body length", "sleeve length", "wrist"
@@ -56,7 +57,7 @@ def length_places(pattern: Pattern, size: Size, where: str) -> list[Place]:
     place = _place(pattern, size, where)
     if not place[2].rows:
         raise KindError(
-            f"{place[1].title}, {place[2].title.lower()} is worked within one row; "
+            f"{place[1].title}, {inside(place[2].title)} is worked within one row; "
             "it has no length to change."
         )
     return [_led(pattern, size, place)]
@@ -99,7 +100,7 @@ def _led(pattern: Pattern, size: Size, place: Place) -> Place:
     if rule.rule != "same":
         sources = ", ".join(address.rsplit(".", 1)[0] for address in rule.of)
         raise KindError(
-            f"{place[1].title}, {place[2].title.lower()} follows from other numbers ({sources}); "
+            f"{place[1].title}, {inside(place[2].title)} follows from other numbers ({sources}); "
             "change those instead."
         )
     return _led(pattern, size, _place(pattern, size, leader))

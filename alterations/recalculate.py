@@ -15,6 +15,7 @@ from alterations.pattern import Pattern, Size
 from alterations.reshape import reshape
 from alterations.wish import Wish
 from alterations.wishes import Yarns, wish_of, yarn_swap_of
+from alterations.yarnkinds import Keep
 
 MOST_NEEDLES = 2000
 
@@ -36,7 +37,9 @@ class Result:
     """The garment as the pattern has it and as it was or will be made.
 
     needles is the bed it must fit on, None for hand needles; measured is the knitter's own gauge
-    where she gave one, with which her own figures are compared.
+    where she gave one, with which her own figures are compared; keeps_counts says that the counts
+    were kept at another gauge, so that the garment changes its size; double_bed that ribs are
+    knitted on two beds.
     """
 
     pattern: Pattern
@@ -47,6 +50,8 @@ class Result:
     gauges: Gauges
     needles: int | None = None
     measured: Gauge | None = None
+    keeps_counts: bool = False
+    double_bed: bool = False
 
     @cached_property
     def regauged(self) -> Size:
@@ -58,11 +63,6 @@ class Result:
         """The other yarn or strands, if any."""
         return yarn_swap_of(self.alterations)
 
-    @property
-    def keeps_counts(self) -> bool:
-        """Whether the counts were kept at another gauge, so that the garment changes its size."""
-        return self.swap is not None and self.swap.keep == "counts"
-
 
 def recalculate(
     pattern: Pattern,
@@ -70,15 +70,20 @@ def recalculate(
     alterations: Sequence[AnyAlteration] = (),
     gauge: Gauge | None = None,
     *,
+    keep: Keep = "measurements",
     needles: int | None = None,
+    every_second: bool = False,
+    double_bed: bool = False,
     by_hand: bool = False,
     measured: Gauge | None = None,
 ) -> Result:
     """Every number of that size before and after the alterations.
 
-    `gauge` is the gauge worked in, over a washed swatch, keeping the pattern's measurements; the
-    gauge of another yarn goes before it; without either it is the pattern's own. `needles` is the
-    knitter's bed (the pattern's without it), `by_hand` says that there is none. `measured` is her
+    `gauge` is the gauge worked in, over a washed swatch, keeping the pattern's measurements or its
+    counts (`keep`); another yarn has its own of both, the gauge only if it was told; without any it
+    is the pattern's own. `needles` is the
+    knitter's bed (the pattern's without it; every second of them with thick yarn, two beds
+    for ribs), `by_hand` says that there is none. `measured` is her
     own gauge where it only serves to compare her own figures. Refuses, as AlterationsError with a
     sentence, sizes and parts the pattern does not have, contradictions, and pieces of which nothing
     would be left.
@@ -93,7 +98,7 @@ def recalculate(
     size = pattern.size(size_name)
     swap = yarn_swap_of(alterations)
     worked = (swap.worked if swap else None) or gauge or pattern.gauge
-    keeps_counts = swap is not None and swap.keep == "counts"
+    keeps_counts = (swap.keep if swap else keep) == "counts"
     gauges = Gauges(pattern, worked if keeps_counts else pattern.gauge, worked)
     wish = wish_of(pattern, size, alterations, gauges)
     made = reshape(size, wish, gauges)
@@ -107,8 +112,10 @@ def recalculate(
         after=Garment(made, worked, finished(pattern, made, worked), amount),
         wish=wish,
         gauges=gauges,
-        needles=None if by_hand else _bed(pattern, needles),
+        needles=None if by_hand else _bed(pattern, needles, every_second=every_second),
         measured=measured or gauge,
+        keeps_counts=keeps_counts,
+        double_bed=double_bed,
     )
 
 
@@ -118,10 +125,11 @@ def _refuse_odd_fabrics(pattern: Pattern, measured: Gauge) -> None:
         fabric_gauge(pattern, fabric.key, measured)
 
 
-def _bed(pattern: Pattern, needles: int | None) -> int | None:
+def _bed(pattern: Pattern, needles: int | None, *, every_second: bool) -> int | None:
     if needles is not None and not 1 <= needles <= MOST_NEEDLES:
         raise KindError(f"Give the needles of your bed, between 1 and {MOST_NEEDLES}.")
-    return needles or (pattern.machine.needles if pattern.machine else None)
+    there = needles or (pattern.machine.needles if pattern.machine else None)
+    return max(there // 2, 1) if there and every_second else there
 
 
 def base_garment(pattern: Pattern, size: Size) -> Garment:

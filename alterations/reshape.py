@@ -18,6 +18,7 @@ from alterations.pattern import Follow, Piece, Section, Size, number_at, split_a
 from alterations.rounding import nearest_even
 from alterations.shaping import held_groups, neck_curve
 from alterations.wish import EdgeWish, Wider, Wish
+from alterations.wording import inside
 
 __all__ = ["Gauges", "Wish", "fabric_gauge", "has_moved", "reshape"]
 
@@ -244,12 +245,12 @@ def _with_shapes(base: Piece, piece: Piece) -> Piece:
 def _reshaped(old: Section, new: Section, piece: Piece) -> Section:
     if old.rows and new.rows < 1:
         raise KindError(
-            f"{piece.title}, {old.title.lower()}: none of its {old.rows} rows would be left; "
+            f"{piece.title}, {inside(old.title)}: none of its {old.rows} rows would be left; "
             "shorten it less."
         )
     if old.start and (new.start < 1 or new.end < min(1, old.end)):
         raise KindError(
-            f"{piece.title}, {old.title.lower()}: no stitches would be left; make it wider."
+            f"{piece.title}, {inside(old.title)}: no stitches would be left; make it wider."
         )
     if (old.start, old.end, old.rows) == (new.start, new.end, new.rows):
         return new
@@ -260,7 +261,7 @@ def _shaped_anew(old: Section, new: Section, piece: Piece) -> Section:
     lost = new.start - new.end
     if new.shape in ("edges", "held", "neck") and lost * (old.start - old.end) < 0:
         raise KindError(
-            f"{piece.title}, {old.title.lower()}: {new.start} stitches cannot become {new.end} "
+            f"{piece.title}, {inside(old.title)}: {new.start} stitches cannot become {new.end} "
             "there; change the width less, or let it go into another part."
         )
     if new.shape == "held":

@@ -16,6 +16,7 @@ from alterations.beats import Beat, beats_of, edge_beats
 from alterations.carriage import OTHER, Growing, RowStep, Side, counted
 from alterations.pattern import HUNG_HEM, Piece, Section, Where
 from alterations.shaping import decreases_across, increases_across
+from alterations.wording import edge_in_words
 
 __all__ = ["RowStep", "each_row", "mirror", "rowbook"]
 
@@ -134,7 +135,9 @@ def _edge(growing: Growing, panel: Piece, section: Section) -> None:
             section.rows,
         )
     else:
-        growing.step(f"rib {panel.edge.name}, {counted(section.rows, 'row')}", section.rows)
+        growing.step(
+            f"rib {edge_in_words(panel.edge.name)}, {counted(section.rows, 'row')}", section.rows
+        )
     if len(panel.sections) > 1:
         growing.reset()
 
@@ -257,7 +260,10 @@ def _finish(growing: Growing, last: Section) -> None:
         parts = f": {_order(last)}" if last.end else ""
         back = "" if growing.by_hand else "release all needles, "
         whole = counted(last.start, "stitch")
-        words = f"{back}{growing.knit} 1 row over all {whole}, take off on waste yarn{parts}"
+        words = (
+            f"{back}{growing.knit} one last row over all {whole} (not counted) and take them off "
+            f"on waste yarn{parts}"
+        )
         growing.step(words, 0, 0)
     elif growing.stitches:
         growing.step(f"bind off all {counted(growing.stitches, 'stitch')} loosely", 0, 0)

@@ -13,6 +13,7 @@ from alterations.places import led_place, stretch_above
 from alterations.recalculate import Result
 from alterations.rounding import nearest_even
 from alterations.units import Length, show_cm
+from alterations.wording import inside
 
 NOTICEABLE_CM = Fraction(2)
 GREAT_CHANGE_CM = Fraction(30)
@@ -47,7 +48,20 @@ def _kept_counts(result: Result) -> Iterator[Finding]:
         "warning",
         f"{before.title}: {show_cm(after.cm, TENTH)} cm instead of {show_cm(before.cm, TENTH)} cm "
         f"({sign}{show_cm(abs(change), TENTH)} cm), because the counts were kept at another gauge. "
-        f"{_other_size(result, before.cm)}",
+        f"{_ease(result, after.cm)}{_other_size(result, before.cm)}",
+    )
+
+
+def _ease(result: Result, cm: Fraction) -> str:
+    """The room over the body the size is meant for, where the pattern names it."""
+    body = result.before.size.to_fit_cm
+    if body is None:
+        return ""
+    ease = cm - body  # without the check of ease_of: absurd garments are told of too
+    way = "wider" if ease >= 0 else "narrower"
+    return (
+        f"That is {show_cm(abs(ease), TENTH)} cm {way} than the body of {show_cm(body)} cm this "
+        "size is meant for. "
     )
 
 
@@ -72,7 +86,8 @@ def _great(result: Result) -> Iterator[Finding]:
             yield Finding(
                 "great",
                 "warning",
-                f"{before.title} changes from {show_cm(before.cm)} cm to {show_cm(after.cm)} cm. "
+                f"{before.title} changes from {show_cm(before.cm, TENTH)} cm to "
+                f"{show_cm(after.cm, TENTH)} cm. "
                 "Is the unit right?",
             )
 
@@ -94,7 +109,7 @@ def _rounded_rows(result: Result) -> Iterator[Finding]:
             yield Finding(
                 "rounded",
                 "note",
-                f"{piece.title}, {piece.section(section).title.lower()}: {abs(int(rows))} rows "
+                f"{piece.title}, {inside(piece.section(section).title)}: {abs(int(rows))} rows "
                 f"were asked for, {abs(worked - base)} are worked, so that the count stays even.",
                 f"{key}.{section}",
             )
@@ -114,11 +129,28 @@ def _deeper_edges(result: Result) -> Iterator[Finding]:
             yield Finding(
                 "length",
                 "note",
-                f"{piece.title}: with this {base.sections[0].title.lower()} the piece becomes "
-                f"{show_cm(abs(deeper), TENTH)} cm {way}; work {rows} {deed} rows above it to keep "
-                "the length.",
+                f"{piece.title}: with this {inside(base.sections[0].title)} the piece becomes "
+                f"{show_cm(abs(deeper), TENTH)} cm {way}; work {rows} {deed} rows above it"
+                f"{_alike(result, base)} to keep the length.",
                 key,
             )
+
+
+def _alike(result: Result, piece: Piece) -> str:
+    """The pieces whose rows above the edge follow this one's, with the same edge."""
+    others = [
+        f"the {inside(one.title)}"
+        for one in result.before.size.pieces
+        if one.key != piece.key and one.key in result.wish.edges and _leads(result, one, piece)
+    ]
+    return f" and as many in {' and '.join(others)}" if others else ""
+
+
+def _leads(result: Result, follower: Piece, leader: Piece) -> bool:
+    above = stretch_above(follower)
+    if above is None:
+        return False
+    return led_place(result.pattern, result.before.size, above)[1].key == leader.key
 
 
 def _has_rows_of_its_own(result: Result, piece: Piece) -> bool:

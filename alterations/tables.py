@@ -11,6 +11,7 @@ from alterations.pattern import Pattern, Piece, Section, Size
 from alterations.rounding import round_half_up
 from alterations.stitches import schedule_of
 from alterations.units import show_cm, show_in
+from alterations.wording import inside
 from alterations.yarn import balls_of, grams_of
 
 TENTH = Fraction(1, 10)
@@ -110,7 +111,7 @@ def _section(first: Section, columns: list[Section]) -> Iterator[Row]:
     if first.shape == "held":
         yield Row(f"{first.title}, groups", "stitches", tuple(_steps(columns, "groups")))
     if first.shape != "straight" and any(one.end for one in columns):
-        after = first.title if first.shape == "across" else f"After the {first.title.lower()}"
+        after = first.title if first.shape == "across" else f"After the {inside(first.title)}"
         yield Row(after, "stitches", _cells(columns, _end))
 
 

@@ -60,7 +60,10 @@ def garment_of(asked: Namespace) -> str:
         asked.size,
         list(_alterations(asked)),
         _gauge(asked.gauge),
+        keep="counts" if asked.keep_counts else "measurements",
         needles=asked.needles,
+        every_second=asked.every_second,
+        double_bed=asked.double_bed,
         by_hand=asked.by_hand,
     )
     if asked.drawing:

@@ -29,8 +29,9 @@ from alterations.kinds import (
 )
 from alterations.pattern import Pattern, Size
 from alterations.places import BODY, SLEEVE, WRIST
-from alterations.units import Length
+from alterations.units import LONGEST_CM, Length, show_cm
 from alterations.wish import Bell, Wider, Wish
+from alterations.wording import inside
 
 MOST_ALTERATIONS = 60
 Yarns = YarnSwap | StrandsTogether
@@ -122,6 +123,7 @@ class _Adding:
                 kept[places.led_place(self.pattern, self.size, above)[0]] = -deeper
         for address, cm in kept.items():
             self.longer[address] = self.longer.get(address, Fraction(0)) + cm
+        self._refuse_too_much()
         return Wish(
             longer={address: cm for address, cm in self.longer.items() if cm},
             widths=self.widths,
@@ -131,6 +133,16 @@ class _Adding:
             panels=self.panels,
             bells=self.bells,
         )
+
+    def _refuse_too_much(self) -> None:
+        """Changes that may be given one by one can add up to what no garment has."""
+        widths = (more.cm for more in self.wider.values())
+        for cm in (*self.longer.values(), *widths, *self.gathers.values()):
+            if abs(cm) > LONGEST_CM:
+                raise KindError(
+                    f"Together the changes of one part come to {show_cm(abs(cm))} cm; "
+                    f"let them come to at most {LONGEST_CM} cm."
+                )
 
     def _led(self, key: str) -> str:
         """Where the rows above a piece's edge follow from; nothing where there are none."""
@@ -145,7 +157,7 @@ class _Adding:
             for other in self.size.pieces:
                 if led and other.key not in keeping and self._led(other.key) == led:
                     raise KindError(
-                        f"The {self.size.piece(key).title.lower()} and the {other.title.lower()} "
+                        f"The {inside(self.size.piece(key).title)} and the {inside(other.title)} "
                         "are as long as each other; give the same edge for both to keep the length."
                     )
 
@@ -208,7 +220,7 @@ class _Adding:
         for key in _edged_pieces(self.pattern, self.size, one.where.strip()):
             if self.edges.setdefault(key, one) != one:
                 raise KindError(
-                    f"Two different edges are given for the {self.size.piece(key).title.lower()}; "
+                    f"Two different edges are given for the {inside(self.size.piece(key).title)}; "
                     "keep one of them."
                 )
 
@@ -225,10 +237,10 @@ class _Adding:
         for key in one.pieces or tuple(p.key for p in self.size.pieces if p.may_be_halved):
             piece = self.size.piece(key)
             if not piece.may_be_halved:
-                raise KindError(f"The {piece.title.lower()} cannot be worked in panels.")
+                raise KindError(f"The {inside(piece.title)} cannot be worked in panels.")
             if self.panels.setdefault(key, one.panels) != one.panels:
                 raise KindError(
-                    f"The {piece.title.lower()} is given in two halves and in three panels; "
+                    f"The {inside(piece.title)} is given in two halves and in three panels; "
                     "keep one of them."
                 )
 

@@ -19,7 +19,7 @@ from alterations.rowbook import RowStep, mirror, rowbook
 from alterations.units import show_cm, show_length
 
 AS_PATTERN = "These words are the pattern's; where they give a number, this worksheet's counts."
-WITH_ITS_NUMBERS = "In the teacher's words, with the pattern's own numbers:"
+WITH_ITS_NUMBERS = "in the teacher's words, with the pattern's own numbers"
 EXCHANGED = "the second, left and right exchanged"
 ON_A_BED = (
     "Left and right are yours as you face the bed.",
@@ -31,6 +31,10 @@ BY_HAND = (
     "Rows and stitches are told as they stand when a line is done, and on which side the next row "
     "is worked.",
     "A rib is read on the right side; on the wrong side work its stitches as they appear.",
+)
+RIB_ON_A_BED = (
+    "A rib is counted with every needle: on a single bed its rows are knitted one tension step "
+    "tighter and its purl stitches re-formed by hand with the latch tool, or as the pattern says."
 )
 FOR_BOTH = (
     "“6 rows, then increase” means: after the sixth row, so that the seventh has the new count.",
@@ -45,7 +49,8 @@ class PieceSheet:
     """One piece to be knitted: its numbered instructions and its rows.
 
     note says how often it is made and what is mirrored; words are the teacher's own, which tell of
-    the pattern's numbers (words_as_pattern: these are this piece's too); trouble stands instead of
+    the pattern's numbers (words_as_pattern: these are this piece's too) and stand with the first
+    of several sheets of one piece; trouble stands instead of
     rows that cannot be worked.
     """
 
@@ -92,8 +97,19 @@ def worksheet(result: Result) -> Worksheet:
         making_up=pattern.making_up,
         numbers_changed=result.before.size != garment.size,
         by_hand=result.needles is None,
-        notes=(BY_HAND if result.needles is None else ON_A_BED) + FOR_BOTH,
+        notes=tuple(_notes(result)),
     )
+
+
+def _notes(result: Result) -> Iterator[str]:
+    """What the teacher says of the whole pattern, and how the instructions are to be read."""
+    if result.pattern.note:
+        yield result.pattern.note
+    yield from BY_HAND if result.needles is None else ON_A_BED
+    ribbed = any(piece.edge.multiple > 1 for piece in result.after.size.pieces)
+    if result.needles is not None and ribbed:
+        yield RIB_ON_A_BED
+    yield from FOR_BOTH
 
 
 def _facts(result: Result) -> Iterator[tuple[str, str]]:
@@ -113,6 +129,8 @@ def _facts(result: Result) -> Iterator[tuple[str, str]]:
 
 def _yarn(amount: Amount) -> str:
     yarn = amount.yarn
+    if not amount.is_ball_known:
+        return f"{yarn.name}, {amount.metres} m"
     ball = f"{show_cm(yarn.ball_grams)} g = {show_cm(yarn.ball_metres)} m"
     return (
         f"{yarn.name}, {amount.metres} m, {counted(amount.balls, 'ball')} of {ball}, "
@@ -142,7 +160,8 @@ def _sheets(result: Result, base: Piece, made: Piece) -> Iterator[PieceSheet]:
         sheet = _sheet(result, made, panel, was)
         title = f"{made.title}, {names[at]}" if names[at] else made.title
         as_pattern = base == made and not names[at]
-        yield replace(sheet, title=title, words=made.words, words_as_pattern=as_pattern)
+        words = "" if at else made.words
+        yield replace(sheet, title=title, words=words, words_as_pattern=as_pattern)
         if made.make == 2 and _is_one_sided(made):
             turned = _sheet(result, made, mirror(panel), mirror(was) if was else None)
             yield replace(turned, title=f"{title}, {EXCHANGED}", note="")
@@ -185,18 +204,24 @@ def _is_one_sided(piece: Piece) -> bool:
 
 
 class _Height:
-    """cm of a section as it will measure, washed."""
+    """How long a piece is up to a section, washed, and before washing where that is known."""
 
     def __init__(self, result: Result) -> None:
         self.result = result
+        swatch = result.swap.swatch if result.swap else None
+        self.change = swatch.wash_length if swatch else Fraction(0)
 
-    def __call__(self, panel: Piece, at: int) -> Fraction:
-        """cm from the lower edge to the upper end of the section at that place."""
+    def __call__(self, panel: Piece, at: int) -> str:
+        """From the lower edge to the upper end of the section at that place."""
         total = Fraction(0)
         for section in panel.sections[: at + 1]:
             worked = fabric_gauge(self.result.pattern, section.fabric, self.result.after.gauge)
             total += height_cm(section, worked)
-        return total
+        if not self.change:
+            return f"{show_length(total, 'both')} long"
+        before = total / (1 + self.change / 100)
+        washed = f"{show_length(total, 'both')} long when washed"
+        return f"{washed}, {show_length(before, 'both')} before"
 
 
 def as_text(sheet: Worksheet, care: tuple[str, ...] = ()) -> str:
@@ -210,13 +235,14 @@ def as_text(sheet: Worksheet, care: tuple[str, ...] = ()) -> str:
         first = piece.words if piece.words_as_pattern else ""
         said += ["", piece.title.upper(), *filter(None, (piece.note, first))]
         said += [f"{at}. {_told(one)}" for at, one in enumerate(piece.instructions, start=1)]
-        if piece.words and not piece.words_as_pattern:
-            said += ["", WITH_ITS_NUMBERS, piece.words]
         said += [piece.trouble] if piece.trouble else ["", *_table(piece, by_hand=sheet.by_hand)]
     said += ["", "FINISHED MEASUREMENTS", *(f"{name}: {words}" for name, words in sheet.measures)]
     if sheet.making_up:
         note = [AS_PATTERN] if sheet.numbers_changed else []
         said += ["", "MAKING UP", sheet.making_up, *note]
+    theirs = [one for one in sheet.pieces if one.words and not one.words_as_pattern]
+    for piece in theirs:
+        said += ["", f"{piece.title.upper()}: {WITH_ITS_NUMBERS}", piece.words]
     return "\n".join(said)
 
 

@@ -12,6 +12,7 @@ from alterations.pattern import EDGES
 from alterations.recalculate import Result
 from alterations.rounding import round_half_up
 from alterations.units import show_cm
+from alterations.wording import edge_in_words
 from alterations.yarn import TIGHTNESS_BAND, loop_length_cm, tightness
 
 MUCH_HEAVIER = Fraction(6, 5)  # 20 % more: common practice, no source
@@ -35,6 +36,8 @@ def yarn_findings(result: Result) -> Iterator[Finding]:
 
 def _weight(result: Result) -> Iterator[Finding]:
     before, after = result.before.amount.grams, result.after.amount.grams
+    if not result.after.amount.is_ball_known:
+        return
     if before and after > MUCH_HEAVIER * before:
         more = round_half_up((after / before - 1) * 100)
         yield Finding(
@@ -67,14 +70,16 @@ def _fabric(result: Result) -> Iterator[Finding]:
 
 def _ball(result: Result) -> Iterator[Finding]:
     swap = result.swap
-    if not isinstance(swap, YarnSwap) or (swap.ball_grams is None) == (swap.ball_metres is None):
+    if not isinstance(swap, YarnSwap) or swap.tex is not None:
         return
-    missing = "grams" if swap.ball_grams is None else "metres"
+    if swap.ball_grams is None and swap.ball_metres is None:
+        missing = "the grams and metres of a ball"
+    else:
+        missing = f"the {'grams' if swap.ball_grams is None else 'metres'} of a ball too"
     yield Finding(
         "ball",
         "note",
-        f"A ball of {swap.name} needs its {missing} too; until then balls and weight are "
-        f"worked out with a ball of {result.pattern.yarn.name}.",
+        f"Only the metres of {swap.name} can be told; give {missing} for balls and weight.",
     )
 
 
@@ -121,7 +126,11 @@ def _edges(result: Result) -> Iterator[Finding]:
     }
     for name in sorted(ribs):
         of = next(wish.fabric for wish in result.wish.edges.values() if wish.edge.name == name)
-        known = f"{name} is taken to have" if name in EDGES else "The edge is taken to have"
+        known = (
+            f"{edge_in_words(name)} is taken to have"
+            if name in EDGES
+            else "The edge is taken to have"
+        )
         yield Finding(
             "edge",
             "note",

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import ClassVar, Literal, Self
 
 from alterations.errors import KindError
-from alterations.gauge import Gauge, from_swatch
+from alterations.gauge import Gauge
 from alterations.plainfields import (
     Plain,
     gauge_from,
@@ -19,61 +19,10 @@ from alterations.plainfields import (
     whole,
 )
 from alterations.rounding import exact
+from alterations.swatches import Swatch, swatch_from
 
 Keep = Literal["measurements", "counts"]
 MOST_STRANDS = 6
-_SWATCH = ("counted_stitches", "counted_over", "counted_rows", "counted_high", "swatch_grams")
-
-
-@dataclass(frozen=True)
-class Swatch:
-    """A washed swatch: so many stitches over so many cm, rows over cm; its weight in g if known."""
-
-    stitches: int
-    width_cm: Fraction
-    rows: int
-    height_cm: Fraction
-    grams: Fraction | None = None
-
-    def __post_init__(self) -> None:
-        if min(self.stitches, self.rows) < 1 or min(self.width_cm, self.height_cm) <= 0:
-            raise KindError("Count at least one stitch and one row of the swatch, and measure it.")
-        if self.grams is not None and not 0 < self.grams <= 1000:
-            raise KindError("Give the weight of the swatch in grams, between 0 and 1000.")
-        for name in ("width_cm", "height_cm"):
-            object.__setattr__(self, name, exact(getattr(self, name)))
-
-    @property
-    def gauge(self) -> Gauge:
-        """Stitches and rows per 10 cm, to one decimal.
-
-        >>> str(Swatch(40, Fraction("18.2"), 60, Fraction("20.4")).gauge)
-        '22 stitches × 29.4 rows = 10 cm'
-        """
-        return Gauge(
-            from_swatch(self.stitches, self.width_cm), from_swatch(self.rows, self.height_cm)
-        )
-
-    def plain(self) -> Plain:
-        """The counts and lengths as texts."""
-        told = (self.stitches, self.width_cm, self.rows, self.height_cm, self.grams)
-        pairs = zip(_SWATCH, told, strict=True)
-        return {name: str(value) for name, value in pairs if value is not None}
-
-
-def swatch_from(fields: Mapping[str, str]) -> Swatch | None:
-    """A swatch from its fields, or None where none is given; refuses half a swatch."""
-    if not any(fields.get(name, "").strip() for name in _SWATCH):
-        return None
-    stitches = whole(fields, "counted_stitches", "stitches counted in the swatch")
-    rows = whole(fields, "counted_rows", "rows counted in the swatch")
-    width = number(fields, "counted_over", "width over which the stitches were counted")
-    height = number(fields, "counted_high", "height over which the rows were counted")
-    if stitches is None or rows is None or width is None or height is None:
-        raise KindError(
-            "A swatch needs its stitches, the cm they were counted over, its rows and their cm."
-        )
-    return Swatch(stitches, width, rows, height, number(fields, "swatch_grams", "swatch's grams"))
 
 
 def _check_ball(yarn: object, grams: Fraction | None, metres: Fraction | None) -> None:

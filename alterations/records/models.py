@@ -41,15 +41,30 @@ class Sheet(models.Model):
         MACHINE = "machine", "knitting machine"
         NEEDLES = "needles", "hand needles"
 
+    class Bed(models.TextChoices):
+        """How the needles of her machine are used."""
+
+        EVERY = "", "every needle, on one bed"
+        SECOND = "second", "every second needle, for thick yarn"
+        DOUBLE = "double", "two beds, for ribs"
+
+    class Keeps(models.TextChoices):
+        """What she kept of the pattern at her own gauge, in the pattern's yarn."""
+
+        COUNTS = "counts", "the pattern's stitches and rows"
+        MEASUREMENTS = "measurements", "the pattern's measurements, with other counts"
+
     version = models.ForeignKey(PatternVersion, models.PROTECT, related_name="sheets")
     size_name = models.CharField(max_length=40)
     tool = models.CharField(max_length=10, choices=Tool, default=Tool.UNSAID, blank=True)
     machine_pitch_mm = models.DecimalField(max_digits=3, decimal_places=1, null=True, blank=True)
     machine_needles = models.PositiveIntegerField(null=True, blank=True)
+    bed = models.CharField(max_length=10, choices=Bed.choices, default=Bed.EVERY, blank=True)
     needle_mm = models.DecimalField(max_digits=4, decimal_places=2, null=True, blank=True)
     # Her own swatch, washed, per 10 cm; empty where she knitted to the pattern's gauge.
     swatch_stitches = models.DecimalField(max_digits=5, decimal_places=1, null=True, blank=True)
     swatch_rows = models.DecimalField(max_digits=5, decimal_places=1, null=True, blank=True)
+    keeps = models.CharField(max_length=12, choices=Keeps, default=Keeps.COUNTS)
 
     def __str__(self) -> str:
         return f"size {self.size_name} of {self.version}"

@@ -31,6 +31,7 @@ from alterations.recalculate import Result, recalculate
 from alterations.records.models import PatternVersion, Sheet
 from alterations.tables import Table, size_table
 from alterations.units import ShownIn
+from alterations.yarnkinds import Keep
 
 KEPT_PATTERNS = 64
 
@@ -52,11 +53,14 @@ class Summary:
 
 @dataclass(frozen=True)
 class Knitter:
-    """What a knitter works with: her own swatch, the needles on her bed, or hand needles."""
+    """What a knitter works with: her own swatch and what she kept at it, the needles on her bed, or
+    hand needles."""
 
     swatch: Gauge | None = None
+    keep: Keep = "counts"
     needles: int | None = None
     by_hand: bool = False
+    bed: str = Sheet.Bed.EVERY
 
 
 def pattern_of(version: PatternVersion) -> Pattern:
@@ -89,7 +93,9 @@ def gauge_of(sheet: Sheet) -> Gauge | None:
 def knitter_of(sheet: Sheet) -> Knitter:
     """Her swatch and her bed, as far as the sheet tells them."""
     by_hand = sheet.tool == Sheet.Tool.NEEDLES
-    return Knitter(gauge_of(sheet), None if by_hand else sheet.machine_needles, by_hand)
+    keep: Keep = "measurements" if sheet.keeps == Sheet.Keeps.MEASUREMENTS else "counts"
+    needles = None if by_hand else sheet.machine_needles
+    return Knitter(gauge_of(sheet), keep, needles, by_hand, sheet.bed)
 
 
 def result_of(sheet: Sheet) -> Result:
@@ -107,17 +113,19 @@ def recalculated(
 ) -> Result:
     """A knitter's garment; raises AlterationsError where the pattern cannot be changed so.
 
-    Her own swatch counts where she used another yarn without a gauge of its own; with the
-    pattern's yarn she knitted the pattern's counts, and her swatch is what her own figures are
-    compared with.
+    Her own swatch is the gauge worked in, unless she used another yarn with a gauge of its own.
+    With the pattern's yarn she says what she kept: the pattern's counts (the garment then has the
+    size her gauge gives it) or its measurements; another yarn says so itself.
     """
-    swapped = any(isinstance(one, YarnSwap | StrandsTogether) for one in alterations)
     return recalculate(
         pattern,
         size_name,
         alterations,
-        gauge=knitter.swatch if swapped else None,
+        gauge=knitter.swatch,
+        keep=knitter.keep,
         needles=knitter.needles,
+        every_second=knitter.bed == Sheet.Bed.SECOND,
+        double_bed=knitter.bed == Sheet.Bed.DOUBLE,
         by_hand=knitter.by_hand,
         measured=knitter.swatch,
     )
@@ -180,6 +188,8 @@ def _tool(sheet: Sheet) -> str:
         words.append(f"{sheet.machine_pitch_mm.normalize():f} mm pitch")
     if sheet.machine_needles:
         words.append(f"{sheet.machine_needles} needles")
+    if sheet.bed:
+        words.append(sheet.get_bed_display())
     if sheet.needle_mm:
         words.append(f"{sheet.needle_mm.normalize():f} mm")
     return ", ".join(words)
@@ -194,9 +204,11 @@ def keep_sheet(
     tool: str = "",
     machine_pitch_mm: Decimal | None = None,
     machine_needles: Decimal | int | None = None,
+    bed: str = Sheet.Bed.EVERY,
     needle_mm: Decimal | None = None,
     swatch_stitches: Decimal | None = None,
     swatch_rows: Decimal | None = None,
+    keeps: str = Sheet.Keeps.COUNTS,
 ) -> Sheet:
     """Keep what was made and what was changed, each line as it was entered."""
     sheet = Sheet.objects.create(
@@ -205,9 +217,11 @@ def keep_sheet(
         tool=tool,
         machine_pitch_mm=machine_pitch_mm,
         machine_needles=int(machine_needles) if machine_needles is not None else None,
+        bed=bed,
         needle_mm=needle_mm,
         swatch_stitches=swatch_stitches,
         swatch_rows=swatch_rows,
+        keeps=keeps,
     )
     for position, alteration in enumerate(alterations, start=1):
         kind, entered = to_plain(alteration)

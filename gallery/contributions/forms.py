@@ -23,7 +23,7 @@ from gallery.contributions.writing import (
     refuse_long_name,
 )
 
-TOOLS = ("machine_pitch_mm", "machine_needles", "needle_mm")
+TOOLS = ("machine_pitch_mm", "machine_needles", "bed", "needle_mm")
 LONGEST_NOTES = 4000
 LONGEST_DESCRIPTION = 500
 
@@ -104,6 +104,9 @@ class GarmentForm(SendingForm):
         most="400",
         help_text=gettext_lazy("For example 150 or 200."),
     )
+    bed = forms.ChoiceField(
+        label=gettext_lazy("Its needles are used"), required=False, choices=Sheet.Bed.choices
+    )
     needle_mm = NumberField(
         label=gettext_lazy("Needle size, in mm"),
         example="3.75",
@@ -119,6 +122,13 @@ class GarmentForm(SendingForm):
         label=gettext_lazy("Rows in 10 cm"), example="28", least="2", most="200", places=1
     )
 
+    keeps = forms.ChoiceField(
+        label=gettext_lazy("Where your swatch differs from the pattern's gauge, you knitted"),
+        required=False,
+        choices=Sheet.Keeps.choices,
+        initial=Sheet.Keeps.COUNTS,
+    )
+
     def __init__(self, *args: Any, pattern: Pattern, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         choose = ("", _("Please choose"))
@@ -126,6 +136,9 @@ class GarmentForm(SendingForm):
 
     def clean_stage(self) -> str:
         return self.cleaned_data["stage"] or Contribution.Stage.FINISHED
+
+    def clean_keeps(self) -> str:
+        return self.cleaned_data["keeps"] or Sheet.Keeps.COUNTS
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}
@@ -144,8 +157,10 @@ class GarmentForm(SendingForm):
         needles = given["machine_needles"]
         return Knitter(
             swatch=Gauge(Fraction(stitches), Fraction(rows)) if stitches and rows else None,
+            keep=given["keeps"],
             needles=int(needles) if needles else None,
             by_hand=given["tool"] == Sheet.Tool.NEEDLES,
+            bed=given["bed"],
         )
 
 

@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 
 from alterations.kinds import AnyAlteration
 from alterations.records import store
-from alterations.records.models import PatternVersion
+from alterations.records.models import PatternVersion, Sheet
 from gallery import jobs, letters
 from gallery.consent import ledger
 from gallery.consent.models import ConsentText, Entry
@@ -31,9 +31,11 @@ class Tools:
     tool: str = ""
     machine_pitch_mm: Decimal | None = None
     machine_needles: Decimal | int | None = None
+    bed: str = Sheet.Bed.EVERY
     needle_mm: Decimal | None = None
     swatch_stitches: Decimal | None = None
     swatch_rows: Decimal | None = None
+    keeps: str = Sheet.Keeps.COUNTS
 
 
 @dataclass(frozen=True)

@@ -96,7 +96,11 @@ def _ball_fields(stem: str, end: str = "") -> Fields:
 
 
 def _gauge_fields(stem: str) -> Fields:
-    over = [("10cm", gettext_lazy("10 cm")), ("4in", gettext_lazy("4 inches"))]
+    over = [
+        ("10cm", gettext_lazy("10 cm")),
+        ("4in", gettext_lazy("4 inches")),
+        ("nominal", gettext_lazy("“10 cm or 4 in”, as printed")),
+    ]
     stitches, rows = gettext_lazy("Stitches"), gettext_lazy("Rows")
     return {
         f"{stem}stitches": NumberField(
@@ -108,23 +112,34 @@ def _gauge_fields(stem: str) -> Fields:
 
 
 def _swatch_fields(stem: str) -> Fields:
-    def cm(label: Any, example: str, most: str = "200") -> NumberField:
-        return NumberField(label=label, example=example, least="0", most=most, places=1)
+    def percent(label: Any) -> NumberField:
+        field = NumberField(label=label, example="-5", least="-50", most="50", places=1)
+        field.widget.attrs["inputmode"] = "text"  # number keyboards of phones have no minus
+        return field
+
+    weight = gettext_lazy("It weighs, in grams")
 
     return {
         f"{stem}counted_stitches": fields.count_field(gettext_lazy("Stitches counted"), "40"),
-        f"{stem}counted_over": cm(gettext_lazy("over so many cm"), "18.2"),
+        f"{stem}counted_over": fields.AmountField("18.2 cm, 7 in", gettext_lazy("over")),
         f"{stem}counted_rows": fields.count_field(gettext_lazy("Rows counted"), "60"),
-        f"{stem}counted_high": cm(gettext_lazy("over so many cm"), "20.4"),
-        f"{stem}swatch_grams": cm(gettext_lazy("It weighs, in grams"), "18.2", "1000"),
+        f"{stem}counted_high": fields.AmountField("20.4 cm, 8 in", gettext_lazy("over")),
+        f"{stem}swatch_grams": NumberField(
+            label=weight, example="18.2", least="0", most="1000", places=1
+        ),
+        f"{stem}wash_width": percent(gettext_lazy("Its width then changed in washing by, in %")),
+        f"{stem}wash_length": percent(gettext_lazy("and its length by, in % (−5: it shrank)")),
     }
 
 
 _GAUGE = ("stitches", "rows")
 _SWATCH = ("counted_stitches", "counted_over", "counted_rows", "counted_high", "swatch_grams")
+_WASHING = ("wash_width", "wash_length")
 BALL_LEAD = gettext_lazy("From the ball band, if you have it:")
 GAUGE_LEAD = gettext_lazy("Your swatch in this yarn, washed and dry:")
-SWATCH_LEAD = gettext_lazy("Or exactly what you counted and measured on it:")
+SWATCH_LEAD = gettext_lazy(
+    "Or exactly what you counted and measured on it; if that was before washing, how it changed:"
+)
 
 
 def _yarn() -> Group:
@@ -153,7 +168,7 @@ def _yarn() -> Group:
     )
 
     def read(asked: Asked) -> AnyAlteration | None:
-        names = ("name", "fibre", "ball_grams", "ball_metres", *_GAUGE, *_SWATCH)
+        names = ("name", "fibre", "ball_grams", "ball_metres", *_GAUGE, *_SWATCH, *_WASHING)
         plain = fields.numbers_typed(asked.typed, stem, names)
         if not plain:
             return None

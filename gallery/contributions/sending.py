@@ -191,5 +191,5 @@ def prefix_of(photo: Photo) -> str:
 
 def tools_of(garment: Mapping[str, Any]) -> Tools:
     """Tools and swatch as the intake takes them."""
-    names = ("tool", *TOOLS, "swatch_stitches", "swatch_rows")
+    names = ("tool", *TOOLS, "swatch_stitches", "swatch_rows", "keeps")
     return Tools(**{name: garment[name] for name in names})

@@ -46,7 +46,7 @@ CAPTIONS: list[tuple[list[AnyAlteration], str]] = [
     ([body("-2 in")], "Size 4 · body 2 in shorter (−14 rows)"),
     ([body("14 rows")], "Size 4 · body 14 rows longer"),
     ([body("0 cm")], "Size 4"),
-    ([body("2 cm"), body("3 cm")], "Size 4 · body 2 cm longer · body 3 cm longer"),
+    ([body("2 cm"), body("3 cm")], "Size 4 · body 5 cm longer (+14 rows)"),
     ([sleeves("4 cm")], "Size 4 · sleeves 4 cm longer (+12 rows)"),
     ([SleeveWidth(parse_length("20 cm"))], "Size 4 · wrist 20 cm"),
     ([SleeveWidth(parse_length("8½ in"))], "Size 4 · wrist 8½ in"),

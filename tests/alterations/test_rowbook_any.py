@@ -186,7 +186,10 @@ def test_the_counter_goes_back_to_000_in_words(tunic: Pattern) -> None:
 
 def test_a_row_over_all_held_stitches_closes_the_slope(tunic: Pattern) -> None:
     back = rowbook(tunic.size("3").piece("back"))
-    assert "knit 1 row over all 90 stitches, take off on waste yarn" in back[-1].words
+    assert (
+        "knit one last row over all 90 stitches (not counted) and take them off on waste yarn"
+        in back[-1].words
+    )
 
 
 def test_a_band_picked_up_by_hand_begins_on_the_wrong_side() -> None:

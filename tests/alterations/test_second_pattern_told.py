@@ -141,7 +141,7 @@ def test_every_piece_is_drawn_with_the_area_of_its_sections(
 def test_a_front_is_said_to_be_shaped_at_its_one_edge(waistcoat: Pattern) -> None:
     result = made(waistcoat, NeckDepth(parse_length("2 cm")))
     notes = {line.what: line.note for line in lines(result)}
-    assert notes["Front: v-neck"].startswith("decrease one stitch at the right edge every 2 rows 9")
+    assert notes["Front: V-neck"].startswith("decrease one stitch at the right edge every 2 rows 9")
 
 
 def test_its_tables_name_fronts_and_bands(waistcoat: Pattern) -> None:

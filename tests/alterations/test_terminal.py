@@ -60,6 +60,7 @@ REFUSED = [
     ([TUNIC, "--size", "3", "--yarn", "K", "--swatch", "19"], "both its stitches and its rows"),
     ([TUNIC, "--size", "3", "--note", " "], "note is empty"),
     ([TUNIC, "--size", "3", "--gauge", "21/28/3"], "is no gauge"),
+    ([TUNIC, "--size", "3", "--keep-counts"], "--yarn or --gauge"),
     (
         [TUNIC, "--size", "3", "--alter", "body_length change=5cm lenght=5cm"],
         "has no field “lenght”",

@@ -44,15 +44,15 @@ class Sheet(models.Model):
     class Bed(models.TextChoices):
         """How the needles of her machine are used."""
 
-        EVERY = "", "every needle, on one bed"
-        SECOND = "second", "every second needle, for thick yarn"
-        DOUBLE = "double", "two beds, for ribs"
+        EVERY = "", "every needle"
+        SECOND = "second", "every second needle"
+        DOUBLE = "double", "two beds for ribs"
 
     class Keeps(models.TextChoices):
         """What she kept of the pattern at her own gauge, in the pattern's yarn."""
 
-        COUNTS = "counts", "the pattern's stitches and rows"
-        MEASUREMENTS = "measurements", "the pattern's measurements, with other counts"
+        COUNTS = "counts", "stitches and rows"
+        MEASUREMENTS = "measurements", "measurements"
 
     version = models.ForeignKey(PatternVersion, models.PROTECT, related_name="sheets")
     size_name = models.CharField(max_length=40)

@@ -123,7 +123,7 @@ class GarmentForm(SendingForm):
     )
 
     keeps = forms.ChoiceField(
-        label=gettext_lazy("Where your swatch differs from the pattern's gauge, you knitted"),
+        label=gettext_lazy("At another gauge, you kept the pattern's"),
         required=False,
         choices=Sheet.Keeps.choices,
         initial=Sheet.Keeps.COUNTS,

@@ -32,6 +32,25 @@ def _current(question: Question, language: str, scope: str) -> ConsentText:
     return found or add_text(question.purpose, question.sentence, question.meaning, language)
 
 
+def wordings(purpose: str, scope: str = "", language: str = "en") -> list[ConsentText]:
+    """All wordings of a purpose a series has had, the one in force first: its own, then the general
+    ones."""
+    found = ConsentText.objects.filter(
+        purpose=purpose, language=language, scope__in={scope, ""}
+    ).order_by("-scope", "-version")
+    return list(found) or [add_text(*_first_words(purpose), language=language)]
+
+
+def standard_text(purpose: str, language: str = "en") -> ConsentText:
+    """The general wording in force, for every series without words of its own."""
+    return wordings(purpose, "", language)[0]
+
+
+def _first_words(purpose: str) -> tuple[str, str, str]:
+    question = next(one for one in QUESTIONS if one.purpose == purpose)
+    return purpose, question.sentence, question.meaning
+
+
 @transaction.atomic
 def add_text(
     purpose: str, sentence: str, meaning: str, language: str = "en", scope: str = ""

@@ -1,6 +1,7 @@
 """What the sender allows, in the exact words, and how she changes it: each change an entry."""
 
 import datetime
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from django.db import transaction
@@ -22,7 +23,11 @@ class OtherWordsError(Exception):
 
 @dataclass(frozen=True)
 class Standing:
-    """How one permission stands: the words, the answer and when it was given."""
+    """How one permission stands: the words, the answer and when it was given.
+
+    newer holds the words now in force where the answer was to older ones. A yes to older words goes
+    on for what these said; it is never taken as a yes to newer ones.
+    """
 
     purpose: str
     label: str
@@ -30,6 +35,7 @@ class Standing:
     answer: str
     at: datetime.datetime | None
     text: ConsentText
+    newer: ConsentText | None = None
 
 
 @dataclass(frozen=True)
@@ -63,6 +69,7 @@ def _standing(agreement: Agreement, current: ConsentText) -> Standing:
         answer=entry.answer if entry else Entry.Answer.REFUSED,
         at=entry.at if entry else None,
         text=entry.text if entry and permission.is_given else current,
+        newer=current if entry and entry.text_sha256 != current.sha256 else None,
     )
 
 
@@ -77,12 +84,39 @@ def change(garment: Contribution, wish: Wish) -> None:
     stands = known.get(wish.purpose)
     if stands is None:
         raise OtherWordsError(_("There is no such question. Please use the buttons of this page."))
-    if wish.is_given and wish.text != str(stands.text.pk):
+    newer = stands.newer if stands.newer and wish.text == str(stands.newer.pk) else None
+    if wish.is_given and newer is None and wish.text != str(stands.text.pk):
         raise OtherWordsError(_("The words of this question have changed. Please read them again."))
-    if wish.is_given != stands.is_given:
-        answer = Entry.Answer.GIVEN if wish.is_given else Entry.Answer.WITHDRAWN
-        _add(garment, stands.text, answer)
+    if wish.is_given != stands.is_given or newer:
+        _add(garment, newer or stands.text, _answer(wish, stands))
         ask_guardians(garment)  # of what is newly allowed
+
+
+@transaction.atomic
+def record(garment: Contribution, answers: Mapping[str, bool], way: Entry.Way) -> list[Entry]:
+    """Write what a sender told the teacher, by purpose, to the words in force; only what changes
+    something. The guardians of what is newly allowed are asked as always."""
+    _take_turn(garment)
+    entries = []
+    for stands in standing(garment):
+        told = answers.get(stands.purpose)
+        if garment.agreement is None or told is None or told == stands.is_given:
+            continue
+        answer = Entry.Answer.GIVEN if told else Entry.Answer.WITHDRAWN
+        entries.append(
+            ledger.add_entry(
+                garment.agreement, stands.text, answer, actor=Entry.Actor.TEACHER, way=way
+            )
+        )
+    ask_guardians(garment)
+    return entries
+
+
+def _answer(wish: Wish, stands: Standing) -> Entry.Answer:
+    """What the ledger says: a no to what was never given is a no, else it is taken back."""
+    if wish.is_given:
+        return Entry.Answer.GIVEN
+    return Entry.Answer.WITHDRAWN if stands.is_given else Entry.Answer.REFUSED
 
 
 @transaction.atomic

@@ -28,3 +28,44 @@ class Verdict(models.Model):
 
     def __str__(self) -> str:
         return f"{self.decision} on {self.contribution_id}"
+
+
+class AskedAgain(models.Model):
+    """A letter that asked one sender about new words of a question; one for each wording."""
+
+    contribution = models.ForeignKey(
+        "contributions.Contribution", models.CASCADE, related_name="asked_again"
+    )
+    text = models.ForeignKey("consent.ConsentText", models.PROTECT, related_name="asked_again")
+    at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["contribution", "text"], name="asked_once_a_wording"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.contribution_id} asked about {self.text_id}"
+
+
+class ToldAnswer(models.Model):
+    """Why the teacher wrote an answer into the ledger: how and when it was told, in what words.
+
+    It goes with the garment when that is erased; the entry of the ledger stays.
+    """
+
+    contribution = models.ForeignKey(
+        "contributions.Contribution", models.CASCADE, related_name="told_answers"
+    )
+    entry = models.ForeignKey("consent.Entry", models.PROTECT, related_name="told_as")
+    told_on = models.DateField()
+    words = models.TextField()
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="told_answers")
+    at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ["pk"]
+
+    def __str__(self) -> str:
+        return f"entry {self.entry_id} as told on {self.told_on}"

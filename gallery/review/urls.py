@@ -6,6 +6,7 @@ from django.urls import path
 
 from gallery.review import people, views
 from gallery.review.forms import SignInForm
+from gallery.review.questions import doors as questions
 
 sign_in = LoginView.as_view(
     template_name="review/login.html",
@@ -22,6 +23,13 @@ urlpatterns = [
     path("series/<slug:slug>/", views.desk_series, name="desk_series"),
     path("garments/<str:public_id>/", views.desk_garment, name="desk_garment"),
     path("garments/<str:public_id>/decide/", views.decide_on, name="decide"),
+    path("series/<slug:slug>/questions/", questions.series_questions, name="series_questions"),
+    path(
+        "series/<slug:slug>/questions/<str:purpose>/ask/",
+        questions.ask_again_page,
+        name="ask_again",
+    ),
+    path("garments/<str:public_id>/told/", questions.told, name="told"),
     path("garments/<str:public_id>/people/", people.people_seen, name="people_seen"),
     path("garments/<str:public_id>/objection/", people.answer_objection, name="answer_objection"),
 ]

@@ -171,10 +171,13 @@ class GuardianAnswer(models.Model):
     about = models.CharField(max_length=24, help_text="public id of the photo or garment")
     purpose = models.CharField(max_length=20, choices=PURPOSE_CHOICES)
     is_yes = models.BooleanField()
-    at = models.DateTimeField(auto_now_add=True)
+    at = models.DateTimeField()
     way = models.CharField(max_length=8, choices=Way)
     text = models.ForeignKey("consent.ConsentText", models.PROTECT, related_name="guardian_answers")
     text_sha256 = models.CharField(max_length=64)
+    seq = models.PositiveBigIntegerField(unique=True)
+    prev_hash = models.CharField(max_length=64)
+    hash = models.CharField(max_length=64)
 
     class Meta:
         ordering = ["pk"]

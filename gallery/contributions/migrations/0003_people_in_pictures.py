@@ -170,7 +170,7 @@ class Migration(migrations.Migration):
                     ),
                 ),
                 ("is_yes", models.BooleanField()),
-                ("at", models.DateTimeField(auto_now_add=True)),
+                ("at", models.DateTimeField()),
                 (
                     "way",
                     models.CharField(
@@ -182,6 +182,9 @@ class Migration(migrations.Migration):
                     ),
                 ),
                 ("text_sha256", models.CharField(max_length=64)),
+                ("seq", models.PositiveBigIntegerField(unique=True)),
+                ("prev_hash", models.CharField(max_length=64)),
+                ("hash", models.CharField(max_length=64)),
                 (
                     "agreement",
                     models.ForeignKey(

@@ -14,6 +14,7 @@ from django.utils.translation import gettext as _
 from gallery import letters
 from gallery.consent.models import ConsentText
 from gallery.contributions.models import Contribution, GuardianAnswer, Photo, PrivateLink
+from gallery.contributions.people.answers import add_answer
 from gallery.contributions.people.cares import (
     PHOTO_PURPOSES,
     Asked,
@@ -100,7 +101,7 @@ def answer(link: PrivateLink, about: str, said: Mapping[str, bool]) -> bool:
     if care is None or not answered:
         return False
     for one in answered:
-        _add(care, one, said[str(one.text.pk)], Way.LINK)
+        add_answer(care, one, is_yes=said[str(one.text.pk)], way=Way.LINK)
     PrivateLink.objects.filter(pk=link.pk).update(expires_at=timezone.now() + LIFE_ONCE_ANSWERED)
     return True
 
@@ -112,24 +113,7 @@ def answer_as_sender(garment: Contribution, photo: Photo, texts: Sequence[Consen
         if text.purpose in PHOTO_PURPOSES:
             known = newest(photo.public_id, text.purpose)
             asked = Asked(text.purpose, text, timezone.now(), known)
-            _add(care, asked, is_yes=True, way=Way.SENDER)
-
-
-def _add(care: Care, asked: Asked, is_yes: bool, way: GuardianAnswer.Way) -> None:
-    if asked.answer is not None and asked.answer.is_yes == is_yes:
-        return
-    if care.garment.agreement is None:
-        raise TypeError("A garment that was not sent has nobody to ask about.")
-    GuardianAnswer.objects.create(
-        agreement=care.garment.agreement,
-        scope=care.scope,
-        about=care.about,
-        purpose=asked.purpose,
-        is_yes=is_yes,
-        way=way,
-        text=asked.text,
-        text_sha256=asked.text.sha256,
-    )
+            add_answer(care, asked, is_yes=True, way=Way.SENDER)
 
 
 def _was_asked(garment: Contribution, address: str, care: Care) -> bool:

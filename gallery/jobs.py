@@ -26,6 +26,11 @@ def later(step: Callable[..., Any], *arguments: int | str) -> None:
         transaction.on_commit(lambda: async_task(name, *arguments))
 
 
+def waiting() -> int:
+    """How many steps are queued, as far as the database holds the queue."""
+    return OrmQ.objects.count()
+
+
 def work_off() -> int:
     """Do all queued steps here and now, in order; give how many were done.
 

@@ -3,12 +3,15 @@
 from django.urls import include, path
 
 from gallery.erasing import erase_mine
+from gallery.health import health, healthz
 
 urlpatterns = [
     path("", include("gallery.exhibition.urls")),
     path("", include("gallery.series.urls")),
     path("", include("gallery.contributions.urls")),
     path("mine/<str:public_id>/erase/", erase_mine, name="erase_mine"),
+    path("healthz", healthz, name="healthz"),
+    path("desk/health/", health, name="health"),
     path("desk/", include("gallery.review.urls")),
     path("desk/", include("gallery.album.urls")),
 ]

@@ -80,3 +80,17 @@ class Entry(models.Model):
 
     def __str__(self) -> str:
         return f"{self.seq}: {self.purpose} {self.answer}"
+
+
+class Check(models.Model):
+    """One look over the whole ledger: when, over how many entries, and what was found changed."""
+
+    at = models.DateTimeField(auto_now_add=True)
+    entries = models.PositiveBigIntegerField()
+    faults = models.TextField(blank=True, help_text="a line each; empty where all is well")
+
+    class Meta:
+        ordering = ["pk"]
+
+    def __str__(self) -> str:
+        return f"{self.entries} entries looked at: {'changed' if self.faults else 'well'}"

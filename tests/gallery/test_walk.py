@@ -37,7 +37,7 @@ DESK = {
     *("slide_move", "slide_out", "slide_back", "slide_words", "film_go_on"),
     *("new_series", "series_details", "pattern_drafts", "pattern_draft", "check_pattern"),
     *("throw_draft_away", "draft_file", "edit_pattern", "pattern_upload"),
-    *("series_questions", "ask_again"),
+    *("series_questions", "ask_again", "health"),
 }
 # Its sender or a guardian alone, by a private link (test_doors.py); originals the teacher too.
 PRIVATE = {
@@ -48,7 +48,7 @@ PRIVATE = {
 # The pattern, the series and the house itself: nothing of any garment.
 NOTHING_SENT = {
     *("privacy", "call", "call_qr", "short_address", "help", "login", "logout"),
-    *("pattern_numbers", "pattern_worksheet", "pattern_file"),
+    *("pattern_numbers", "pattern_worksheet", "pattern_file", "healthz"),
 }
 
 

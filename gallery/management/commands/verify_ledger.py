@@ -4,9 +4,8 @@ from typing import Any
 
 from django.core.management.base import CommandError
 
-from gallery.consent.models import Entry
 from gallery.management.ready import ReadyCommand
-from gallery.proof import faults
+from gallery.proof import check
 
 
 class Command(ReadyCommand):
@@ -15,7 +14,8 @@ class Command(ReadyCommand):
     help = "Check the chain of the ledger and name everything in it that was changed."
 
     def handle(self, *args: Any, **options: Any) -> None:
-        found = faults()
-        if found:
-            raise CommandError("The ledger was changed:\n" + "\n".join(f"  {one}" for one in found))
-        self.stdout.write(f"All {Entry.objects.count()} entries are what was written.")
+        found = check()
+        if found.faults:
+            lines = "\n".join(f"  {one}" for one in found.faults.splitlines())
+            raise CommandError(f"The ledger was changed:\n{lines}")
+        self.stdout.write(f"All {found.entries} entries are what was written.")

@@ -53,6 +53,13 @@ def put_back(slide: Slide, seen_version: int) -> None:
 
 
 @transaction.atomic
+def name(slide: Slide, names_nobody: bool, seen_version: int) -> None:
+    """Show neutral words in place of the name on a slide, or the name again."""
+    _take_turn(slide.album, seen_version)
+    Slide.objects.filter(pk=slide.pk).update(names_nobody=names_nobody)
+
+
+@transaction.atomic
 def write(slide: Slide, title: str, words: str, seen_version: int) -> None:
     """Put the teacher's own words on a slide; empty words on a garment mean the generated ones."""
     _take_turn(slide.album, seen_version)

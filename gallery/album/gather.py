@@ -22,7 +22,8 @@ NOT_ALLOWED, NOT_READY, TAKEN_OUT = "withdrawn", "making", "no"
 class Placed:
     """One slide of the album: how it looks, and why it stays out of the film if it does.
 
-    `drawn` is None where nothing may or can be shown; `sign` and `why_not` say why it stays out.
+    `drawn` is None where nothing may or can be shown; `sign` and `why_not` say why it stays out;
+    `name` is the name that may be shown, whether or not the teacher leaves it out.
     """
 
     row: Slide
@@ -30,6 +31,7 @@ class Placed:
     sign: str = ""
     why_not: str = ""
     generated: str = ""
+    name: str = ""
     numbers_are_shown: bool = False
 
     @property
@@ -74,7 +76,14 @@ def _placed(row: Slide, allowed: dict[str, Allowed], seconds: float) -> Placed:
         drawn = _garment(row, row.photo, may, master.sha256, seconds)
     else:
         out = (NOT_READY, row.photo.trouble or _not_ready())
-    return Placed(row, drawn, *out, generated=may.caption, numbers_are_shown=may.numbers_are_shown)
+    return Placed(
+        row,
+        drawn,
+        *out,
+        generated=may.caption,
+        name=may.credit,
+        numbers_are_shown=may.numbers_are_shown,
+    )
 
 
 def _not_ready() -> str:
@@ -95,7 +104,7 @@ def _garment(
         photo=safe_pictures().path(sha256),
         photo_sha256=sha256,
         caption=own or may.caption,
-        credit=may.credit,
+        credit="" if row.names_nobody else may.credit,
         description=alt_of(photo),
         seconds=seconds,
         ref=ref_of(photo, has_own_words=bool(own), may_tell_numbers=row.words_may_tell_numbers),

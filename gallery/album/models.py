@@ -61,6 +61,8 @@ class Slide(models.Model):
     words = models.TextField(blank=True)
     # Whether the garment's numbers might be told when she wrote them.
     words_may_tell_numbers = models.BooleanField(default=False)
+    # The teacher's choice where a name cannot be drawn, or should not be: neutral words instead.
+    names_nobody = models.BooleanField(default=False)
     taken_out_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:
@@ -136,9 +138,35 @@ class FilmItem(models.Model):
     position = models.PositiveIntegerField(default=0, help_text="among the slides of the film")
     caption = models.TextField(blank=True)
     credit = models.CharField(max_length=400, blank=True)
+    people = models.CharField(max_length=8, blank=True, help_text="who was in the picture then")
+    people_seen_at = models.DateTimeField(null=True, blank=True)
+    guardian_seqs = models.JSONField(default=list, help_text="guardians' answers it was shown by")
 
     class Meta:
         ordering = ["film", "position"]
 
     def __str__(self) -> str:
         return f"{self.photo_public_id} in film {self.film_id}"
+
+
+class CopyGiven(models.Model):
+    """One copy of a film that was handed on; struck out where it was written down by mistake."""
+
+    class What(models.TextChoices):
+        FILM = "film", "the film alone"
+        PACK = "pack", "the pack"
+
+    film = models.ForeignKey(Film, models.CASCADE, related_name="copies")
+    to = models.CharField(max_length=200)
+    what = models.CharField(max_length=4, choices=What)
+    sha256 = models.CharField(max_length=64)
+    given_on = models.DateField()
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="copies_given")
+    at = models.DateTimeField(auto_now_add=True)
+    struck_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        ordering = ["given_on", "pk"]
+
+    def __str__(self) -> str:
+        return f"{self.what} of film {self.film_id} to {self.to}"

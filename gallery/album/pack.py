@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import shutil
 import tempfile
 import zipfile
 from pathlib import Path
@@ -79,9 +80,26 @@ def _what_is_what(plan: FilmPlan) -> str:
 def write_pack(film: Film) -> IO[bytes]:
     """The pack as an open temporary file, at its beginning.
 
-    Raises PackClosedError where a permission was taken back since the film was made.
+    Raises PackClosedError where a permission was taken back since the film was made. The pack of a
+    film is the same to the byte every time.
     """
-    texts = {name: text.encode() for name, text in papers(open_plan(film)).items()}
+    return _written(film, open_plan(film))
+
+
+def pack_sha256(film: Film) -> str:
+    """The check sum of a film's pack, open or closed; empty where its files are gone."""
+    try:
+        with _written(film, plan_behind(film)) as pack:
+            found = hashlib.sha256()
+            while piece := pack.read(CHUNK):
+                found.update(piece)
+            return found.hexdigest()
+    except FileNotFoundError:
+        return ""
+
+
+def _written(film: Film, plan: FilmPlan) -> IO[bytes]:
+    texts = {name: text.encode() for name, text in papers(plan).items()}
     files = {
         "film.mp4": films().path(film.sha256),
         "poster.jpg": films().path(film.poster_sha256),
@@ -92,11 +110,19 @@ def write_pack(film: Film) -> IO[bytes]:
     pack = tempfile.TemporaryFile(dir=settings.FILE_UPLOAD_TEMP_DIR)  # noqa: SIM115 (the answer closes it)
     with zipfile.ZipFile(pack, "w", zipfile.ZIP_DEFLATED) as archive:
         for name, path in files.items():
-            archive.write(path, name, compress_type=zipfile.ZIP_STORED)
+            with path.open("rb") as file, archive.open(_entry(film, name), "w") as copy:
+                shutil.copyfileobj(file, copy, CHUNK)
         for name, text in texts.items():
-            archive.writestr(name, text)
+            archive.writestr(_entry(film, name), text, zipfile.ZIP_DEFLATED)
     pack.seek(0)
     return pack
+
+
+def _entry(film: Film, name: str) -> zipfile.ZipInfo:
+    """A file of the pack, dated as the film is, so that its pack never changes."""
+    entry = zipfile.ZipInfo(name, film.published_at.timetuple()[:6])
+    entry.external_attr = 0o644 << 16
+    return entry
 
 
 def _hash_of(path: Path) -> str:

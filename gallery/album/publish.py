@@ -18,7 +18,7 @@ from gallery.album.film.render import Film as MadeFilm
 from gallery.album.models import Film, FilmItem, Render
 from gallery.consent.models import Entry
 from gallery.consent.purposes import FILM, NAME, NOTES
-from gallery.contributions.models import Photo
+from gallery.contributions.models import GuardianAnswer, Photo
 from gallery.vault import Vault
 
 
@@ -73,6 +73,7 @@ def _items(film: Film, plan: FilmPlan) -> Iterator[FilmItem]:
         [photo_behind(slide) for _, slide in slides], field_name="public_id"
     )
     rests_on = _yes_entries(photos.values())
+    guardians = {photo.pk: _guardian_seqs(photo) for photo in photos.values()}
     for position, slide in slides:
         photo = photos[photo_behind(slide)]
         agreement = photo.contribution.agreement
@@ -87,7 +88,18 @@ def _items(film: Film, plan: FilmPlan) -> Iterator[FilmItem]:
             position=position,
             caption=slide.caption,
             credit=slide.credit,
+            people=photo.people,
+            people_seen_at=photo.people_seen_at,
+            guardian_seqs=guardians[photo.pk],
         )
+
+
+def _guardian_seqs(photo: Photo) -> list[int]:
+    """Numbers of the guardians' answers that stand about the photo and its garment."""
+    about = (photo.public_id, photo.contribution.public_id)
+    answers = GuardianAnswer.objects.filter(about__in=about).order_by("seq")
+    newest = {(one.about, one.purpose): one for one in answers}
+    return sorted(one.seq for one in newest.values() if one.is_yes)
 
 
 def _yes_entries(photos: Iterable[Photo]) -> dict[int, list[int]]:

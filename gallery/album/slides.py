@@ -54,6 +54,15 @@ def slide_back(request: HttpRequest, public_id: str, slide_id: str) -> HttpRespo
 
 @login_required
 @require_POST
+def slide_name(request: HttpRequest, public_id: str, slide_id: str) -> HttpResponse:
+    """Neutral words in place of a name, or the name again."""
+    slide = _own_slide(request, public_id, slide_id)
+    hides = request.POST.get("name") == "hide"
+    return _change(request, slide, lambda: arrange.name(slide, hides, _seen_version(request)))
+
+
+@login_required
+@require_POST
 def slide_words(request: HttpRequest, public_id: str, slide_id: str) -> HttpResponse:
     """Write on a slide; what could not be kept is still there."""
     slide = _own_slide(request, public_id, slide_id)

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from gallery.album import desk, films, slides
+from gallery.album import desk, films, handed, slides
 
 urlpatterns = [
     path("series/<slug:slug>/albums/", desk.albums, name="albums"),
@@ -13,6 +13,7 @@ urlpatterns = [
     path("albums/<str:public_id>/<str:slide_id>/move/", slides.slide_move, name="slide_move"),
     path("albums/<str:public_id>/<str:slide_id>/out/", slides.slide_out, name="slide_out"),
     path("albums/<str:public_id>/<str:slide_id>/back/", slides.slide_back, name="slide_back"),
+    path("albums/<str:public_id>/<str:slide_id>/name/", slides.slide_name, name="slide_name"),
     path("albums/<str:public_id>/<str:slide_id>/words/", slides.slide_words, name="slide_words"),
     path(
         "albums/<str:public_id>/<str:slide_id>/<int:width>.jpg",
@@ -26,4 +27,7 @@ urlpatterns = [
     path("films/<str:public_id>/poster.jpg", films.film_poster, name="film_poster"),
     path("films/<str:public_id>/captions.vtt", films.film_captions, name="film_captions"),
     path("films/<str:public_id>/pack.zip", films.film_pack, name="film_pack"),
+    path("films/<str:public_id>/copies/", handed.film_copies, name="film_copies"),
+    path("films/<str:public_id>/copies/strike/", handed.copy_struck, name="copy_struck"),
+    path("films/<str:public_id>/authority/", handed.film_authority, name="film_authority"),
 ]

@@ -55,8 +55,8 @@ def _doubts(text: str) -> Iterator[str]:
         signs = " ".join(absent[:SHOWN_GLYPHS])
         yield (
             f"the film's typeface has no sign for {signs}; an empty box would stand there. Write "
-            "the caption in other letters; for a name, ask its knitter how else it may be written, "
-            "or take the slide out."
+            "the caption in other letters; for a name, show neutral words in its place, or ask its "
+            "knitter how else it may be written."
         )
     if not SHAPES and runs_right_to_left(text):
         yield (

@@ -39,7 +39,7 @@ def addresses(wish):
     places = (f"/desk/albums/{album.public_id}/", f"/desk/films/{wish.public_id}/")
     gets = ["", f"{slide.public_id}/640.jpg"]
     posts = ["collect/", "details/", "film/"]
-    posts += [f"{slide.public_id}/{deed}/" for deed in ("move", "out", "back", "words")]
+    posts += [f"{slide.public_id}/{deed}/" for deed in ("move", "out", "back", "words", "name")]
     yield from (("get", places[0] + one) for one in gets)
     yield from (("post", places[0] + one) for one in posts)
     files = ("", "film.mp4", "poster.jpg", "captions.vtt", "pack.zip")

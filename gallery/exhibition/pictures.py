@@ -1,7 +1,9 @@
 """The one door through which a photo leaves the house: it asks who is looking."""
 
+import zlib
+
 from csp.decorators import csp_replace
-from django.http import FileResponse, Http404, HttpRequest
+from django.http import FileResponse, Http404, HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.utils.cache import get_conditional_response
 from django.views.decorators.http import require_safe
@@ -10,7 +12,9 @@ from gallery.access import is_own, keep_private
 from gallery.contributions.models import Photo, Rendition
 from gallery.contributions.people.doors import may_see
 from gallery.contributions.pictures import FILM, SIZES, originals, safe_pictures
-from gallery.exhibition.showing import may_show_photo
+from gallery.contributions.shown import alt_of
+from gallery.exhibition.photofields import PhotoFields, packet_of, with_fields
+from gallery.exhibition.showing import may_show_name, may_show_photo
 from gallery.review.whose import series_of
 from gallery.vault import Vault, VaultError
 
@@ -30,9 +34,36 @@ def picture(request: HttpRequest, public_id: str, size: str) -> HttpResponseBase
     is_public = size != FILM and may_show_photo(photo)
     if not (is_public or _is_hers(request, photo) or (size != FILM and may_see(request, photo))):
         raise Http404
-    known = get_conditional_response(request, etag=_mark(rendition)) if is_public else None
-    answer = known or _file(safe_pictures(), rendition.sha256, "image/jpeg")
-    return _with_headers(answer, rendition, is_public)
+    if not is_public:
+        return keep_private(_own(_file(safe_pictures(), rendition.sha256, "image/jpeg")))
+    return _public(request, photo, rendition)
+
+
+def _public(request: HttpRequest, photo: Photo, rendition: Rendition) -> HttpResponseBase:
+    """The picture for everybody, with the credit inside where the name may be shown.
+
+    The mark changes with the credit, so that a cache never keeps a name that was taken back.
+    """
+    packet = _packet(photo)
+    suffix = f"-{zlib.crc32(packet):08x}" if packet else ""
+    mark = f'"{rendition.sha256}{suffix}"'
+    answer: HttpResponseBase | None = get_conditional_response(request, etag=mark)
+    if answer is None and packet:
+        jpeg = _bytes(safe_pictures(), rendition.sha256)
+        answer = HttpResponse(with_fields(jpeg, packet), content_type="image/jpeg")
+    answer = _own(answer or _file(safe_pictures(), rendition.sha256, "image/jpeg"))
+    answer["ETag"] = mark
+    # A withdrawn picture is gone from caches within a minute.
+    answer["Cache-Control"] = "public, max-age=60, must-revalidate"
+    return answer
+
+
+def _packet(photo: Photo) -> bytes:
+    garment = photo.contribution
+    if not garment.credit_name or not may_show_name(garment):
+        return b""
+    shows_people = photo.people != Photo.People.NOBODY
+    return packet_of(PhotoFields(garment.credit_name, alt_of(photo), shows_people))
 
 
 # The decorator's own hint knows only views without arguments.
@@ -73,17 +104,15 @@ def _file(vault: Vault, sha256: str, content_type: str) -> FileResponse:
         raise Http404 from error
 
 
-def _mark(rendition: Rendition) -> str:
-    return f'"{rendition.sha256}"'
+def _bytes(vault: Vault, sha256: str) -> bytes:
+    """A picture's bytes; they are few, since it is a size of our own making."""
+    try:
+        with vault.open(sha256) as file:
+            return file.read()
+    except VaultError as error:
+        raise Http404 from error
 
 
-def _with_headers(
-    answer: HttpResponseBase, rendition: Rendition, is_public: bool
-) -> HttpResponseBase:
+def _own(answer: HttpResponseBase) -> HttpResponseBase:
     answer["Cross-Origin-Resource-Policy"] = "same-origin"
-    if not is_public:
-        return keep_private(answer)
-    answer["ETag"] = _mark(rendition)
-    # A withdrawn picture is gone from caches within a minute.
-    answer["Cache-Control"] = "public, max-age=60, must-revalidate"
     return answer

@@ -52,6 +52,12 @@ def shown_words() -> QuerySet[Contribution]:
     )
 
 
+def may_show_name(garment: Contribution) -> bool:
+    """Whether its knitter may be named now."""
+    named = cleared_garments(NAME).filter(agreement__in=gate.agreements_allowing(NAME))
+    return named.filter(pk=garment.pk).exists()
+
+
 def shown_garments(series: Series | None = None) -> QuerySet[Contribution]:
     """Garments of which something may be shown, the latest first."""
     garments = Contribution.objects.filter(

@@ -65,7 +65,10 @@ def write(slide: Slide, title: str, words: str, seen_version: int) -> None:
     _take_turn(slide.album, seen_version)
     heading = "" if slide.kind == Slide.Kind.GARMENT else title
     Slide.objects.filter(pk=slide.pk).update(
-        title=heading, words=words, words_may_tell_numbers=bool(words) and _tells_numbers(slide)
+        title=heading,
+        words=words,
+        words_may_tell_numbers=bool(words) and _tells_numbers(slide),
+        words_edition=slide.photo.contribution.words_edition if slide.photo else 1,
     )
 
 

@@ -11,7 +11,6 @@ from gallery.album.film import plan as film
 from gallery.album.models import Album, Slide
 from gallery.contributions.models import Photo
 from gallery.contributions.pictures import FILM, safe_pictures
-from gallery.contributions.shown import alt_of
 from gallery.vault import Vault
 
 CARD_SECONDS = 4.0
@@ -33,6 +32,8 @@ class Placed:
     generated: str = ""
     name: str = ""
     numbers_are_shown: bool = False
+    changed: frozenset[str] = frozenset()
+    own_words_are_old: bool = False
 
     @property
     def planned(self) -> film.Slide | None:
@@ -83,6 +84,8 @@ def _placed(row: Slide, allowed: dict[str, Allowed], seconds: float) -> Placed:
         generated=may.caption,
         name=may.credit,
         numbers_are_shown=may.numbers_are_shown,
+        changed=may.changed,
+        own_words_are_old=may.numbers_are_shown and bool(row.words) and not own_words(row, may),
     )
 
 
@@ -105,15 +108,22 @@ def _garment(
         photo_sha256=sha256,
         caption=own or may.caption,
         credit="" if row.names_nobody else may.credit,
-        description=alt_of(photo),
+        description=may.description,
         seconds=seconds,
-        ref=ref_of(photo, has_own_words=bool(own), may_tell_numbers=row.words_may_tell_numbers),
+        ref=ref_of(
+            photo,
+            may.garment,
+            has_own_words=bool(own),
+            may_tell_numbers=row.words_may_tell_numbers,
+        ),
     )
 
 
 def own_words(row: Slide, may: Allowed) -> str:
-    """The teacher's own caption; none where it may tell numbers that may no longer be told."""
-    if row.words_may_tell_numbers and not may.numbers_are_shown:
+    """The teacher's own caption; none where it may tell numbers that may no longer be told, or
+    that are others now."""
+    are_old = row.words_edition < may.garment.words_edition
+    if row.words_may_tell_numbers and (are_old or not may.numbers_are_shown):
         return ""
     return row.words.strip()
 

@@ -63,6 +63,8 @@ class Slide(models.Model):
     words_may_tell_numbers = models.BooleanField(default=False)
     # The teacher's choice where a name cannot be drawn, or should not be: neutral words instead.
     names_nobody = models.BooleanField(default=False)
+    # Which edition of the garment's numbers they could tell; changed numbers set them aside.
+    words_edition = models.PositiveIntegerField(default=1)
     taken_out_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:

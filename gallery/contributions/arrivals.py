@@ -1,6 +1,6 @@
 """Pictures as they arrive: the good ones are kept, each other one is named with its reason."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 from django.conf import settings
@@ -10,11 +10,18 @@ from django.utils.translation import ngettext
 
 from gallery.contributions import drafts, limits
 from gallery.contributions.drafts import Draft
-from gallery.contributions.keeping import AlreadyKeptError, NotKeptError, add, receive
-from gallery.contributions.models import Photo
+from gallery.contributions.keeping import (
+    AlreadyKeptError,
+    KeptFile,
+    NotKeptError,
+    add,
+    receive,
+)
+from gallery.contributions.models import Contribution, Photo
 from gallery.series.models import Series
 
 OK, TOO_MANY, NO_ROOM = 200, 429, 507
+Add = Callable[[Contribution, KeptFile], Photo]
 
 
 @dataclass(frozen=True)
@@ -41,11 +48,17 @@ class Arrived:
     refused: list[str] = field(default_factory=list)
     told: list[str] = field(default_factory=list)
     status: int = OK
+    add: Add = add
 
 
-def take_in(draft: Draft, series: Series, files: Sequence[Arriving], address: str) -> Arrived:
-    """Keep what can be kept in the draft; every other file gets a sentence with its name."""
-    arrived = Arrived(draft)
+def take_in(
+    draft: Draft, series: Series, files: Sequence[Arriving], address: str, add: Add = add
+) -> Arrived:
+    """Keep what can be kept in the draft; every other file gets a sentence with its name.
+
+    `add` writes the rows of one picture: other rules hold once a garment is sent.
+    """
+    arrived = Arrived(draft, add=add)
     if not files:
         return arrived
     if not limits.has_room(sum(file.file.size or 0 for file in files)):
@@ -69,7 +82,7 @@ def _keep_one(arrived: Arrived, series: Series, file: Arriving, address: str) ->
         kept_file = receive(file.file)
         row = drafts.begin(arrived.draft, series)
         arrived.draft = Draft(arrived.draft.token, row)
-        arrived.kept.append((add(row, kept_file), file))
+        arrived.kept.append((arrived.add(row, kept_file), file))
         arrived.told += [f"“{file.name}”: {note}" for note in kept_file.notes]
     except AlreadyKeptError:
         arrived.told.append(

@@ -53,6 +53,8 @@ def open_or_new(request: HttpRequest, series: Series) -> Draft:
 
 def begin(draft: Draft, series: Series) -> Contribution:
     """The draft's row; made when the first picture is to be kept."""
+    if draft.row is not None:
+        return draft.row
     row, _ = Contribution.objects.get_or_create(
         draft_sha256=kept_of(draft.token), defaults={"series": series}
     )

@@ -2,6 +2,7 @@
 
 from django.db import transaction
 
+from gallery.contributions.editing.history import sheets_before
 from gallery.contributions.models import Contribution, Photo, Rendition
 from gallery.contributions.pictures import originals, safe_pictures
 
@@ -16,15 +17,16 @@ def erase(garment: Contribution) -> int:
     kept_originals = {photo.original_sha256 for photo in photos}
     kept_sizes = {made.sha256 for photo in photos for made in photo.renditions.all()}
     with transaction.atomic():
-        sheet = garment.sheet
+        sheets = [garment.sheet, *sheets_before(garment)]
         garment.delete()
-        if sheet is not None:
-            sheet.delete()
-    _forget_files(kept_originals, kept_sizes)
+        for sheet in sheets:
+            if sheet is not None:
+                sheet.delete()
+    forget_files(kept_originals, kept_sizes)
     return len(photos)
 
 
-def _forget_files(kept_originals: set[str], kept_sizes: set[str]) -> None:
+def forget_files(kept_originals: set[str], kept_sizes: set[str]) -> None:
     """Remove the files no other garment holds as well."""
     for sha256 in kept_originals:
         if not Photo.objects.filter(original_sha256=sha256).exists():

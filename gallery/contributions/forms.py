@@ -183,8 +183,8 @@ class WordsForm(SendingForm):
         return self.cleaned_data["notes"].replace("\r\n", "\n")
 
 
-class SenderForm(SendingForm):
-    """The name as it should be shown, an address for the private link, and her age in one tick."""
+class NameForm(SendingForm):
+    """The name as it should be shown."""
 
     credit_name = forms.CharField(
         label=gettext_lazy("Your name, exactly as it should be shown"),
@@ -194,6 +194,19 @@ class SenderForm(SendingForm):
         widget=forms.TextInput(attrs={"autocomplete": "name", "dir": "auto"}),
         help_text=gettext_lazy("Shown only if you said yes to that above. May be left empty."),
     )
+
+    def clean_credit_name(self) -> str:
+        name = self.cleaned_data["credit_name"]
+        if name and not name.strip():
+            raise forms.ValidationError(
+                _("The name has nothing but spaces. Please write it, or leave it empty.")
+            )
+        return name
+
+
+class SenderForm(NameForm):
+    """Her name, an address for the private link, and her age in one tick."""
+
     email = forms.EmailField(
         label=gettext_lazy("E-mail address"),
         required=False,
@@ -226,14 +239,6 @@ class SenderForm(SendingForm):
         self.fields["is_old_enough"].label = _("I am at least %(age)s years old.") % {
             "age": minimum_age
         }
-
-    def clean_credit_name(self) -> str:
-        name = self.cleaned_data["credit_name"]
-        if name and not name.strip():
-            raise forms.ValidationError(
-                _("The name has nothing but spaces. Please write it, or leave it empty.")
-            )
-        return name
 
     def clean_guardian_email(self) -> str:
         return str(self.cleaned_data["guardian_email"]).lower()

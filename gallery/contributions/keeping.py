@@ -104,8 +104,13 @@ def add(contribution: Contribution, file: KeptFile) -> Photo:
         raise NotKeptError(_("This garment was sent already, so nothing more can be added to it."))
     if draft.photos.count() >= settings.UPLOAD_MAX_PICTURES:
         raise NotKeptError(_("There is no room for another picture with this garment."))
-    last = draft.photos.aggregate(last=Max("position"))["last"] or 0
-    photo = draft.photos.create(
+    return write_photo(draft, file)
+
+
+def write_photo(garment: Contribution, file: KeptFile) -> Photo:
+    """The rows of a picture, behind the others; the caller asked whether it may be added."""
+    last = garment.photos.aggregate(last=Max("position"))["last"] or 0
+    photo = garment.photos.create(
         position=last + 1,
         original_sha256=file.sha256,
         original_name=file.name,

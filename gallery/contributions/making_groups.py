@@ -41,12 +41,18 @@ EXTRAS = COUNTED = 2
 
 def edge_groups(pattern: Pattern) -> tuple[Group, ...]:
     """One group for each edge the pattern names."""
+    named = edges_named(pattern)
+    return tuple(_edge(at, part, title) for at, (part, title) in enumerate(named.items()))
+
+
+def edges_named(pattern: Pattern) -> dict[str, str]:
+    """The edges of the pattern in their order, each with its words."""
     named: dict[str, str] = {}
     for piece in pattern.sizes[0].pieces:
         edge = piece.sections[0]
         if edge.part:
             named.setdefault(edge.part, edge.title)
-    return tuple(_edge(at, part, title) for at, (part, title) in enumerate(named.items()))
+    return named
 
 
 def _edge(at: int, part: str, title: str) -> Group:

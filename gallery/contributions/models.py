@@ -46,6 +46,13 @@ class Contribution(models.Model):
     typed = models.JSONField(default=dict, blank=True)
     started_at = models.DateTimeField(auto_now_add=True)
     sent_at = models.DateTimeField(null=True, blank=True)
+    # Counts every change after sending, so that nobody overwrites or approves what was not seen;
+    # the other two: in which edition the numbers and notes, and the name, became what they are.
+    edition = models.PositiveIntegerField(default=1)
+    words_edition = models.PositiveIntegerField(default=1)
+    name_edition = models.PositiveIntegerField(default=1)
+    # A young sender's guardian agreed to what she saw: since this edition there is more to it.
+    guardian_edition = models.PositiveIntegerField(default=1)
 
     class Meta:
         ordering = ["sent_at", "pk"]
@@ -96,6 +103,10 @@ class Photo(models.Model):
     received_at = models.DateTimeField(auto_now_add=True)
     safe_at = models.DateTimeField(null=True, blank=True, help_text="all sizes are made")
     trouble = models.TextField(blank=True, help_text="why the sizes could not be made")
+    # In which edition of the garment her answer about the people in it, and her words about it,
+    # became what they are; the picture itself never changes.
+    edition = models.PositiveIntegerField(default=1)
+    words_edition = models.PositiveIntegerField(default=1)
 
     class Meta:
         ordering = ["contribution", "position", "pk"]
@@ -107,6 +118,46 @@ class Photo(models.Model):
 
     def __str__(self) -> str:
         return f"photo {self.public_id}"
+
+
+class Change(models.Model):
+    """One thing its sender changed after sending; the lines are the garment's history.
+
+    What stood there before is kept only until the teacher has looked (`seen_at`), so that she can
+    see the difference; afterwards the line alone stays.
+    """
+
+    class What(models.TextChoices):
+        NUMBERS = "numbers", "Size, tools and changes"
+        NOTES = "notes", "Words"
+        STAGE = "stage", "How far the garment is"
+        NAME = "name", "Name"
+        DESCRIPTION = "description", "What the picture shows"
+        PHOTO_STAGE = "photo_stage", "Which kind of picture it is"
+        PEOPLE = "people", "Who can be recognised in the picture"
+        ADDED = "added", "A picture added"
+        REMOVED = "removed", "A picture taken out"
+        ORDER = "order", "The order of the pictures"
+
+    contribution = models.ForeignKey(Contribution, models.CASCADE, related_name="history")
+    edition = models.PositiveIntegerField(help_text="of the garment, with this change in it")
+    what = models.CharField(max_length=12, choices=What)
+    photo_id_then = models.CharField(max_length=24, blank=True, help_text="the photo's public id")
+    photo_number = models.PositiveIntegerField(default=0, help_text="its place at that moment")
+    before = models.TextField(blank=True)
+    # The sheet that stood before; the one it became is the garment's own, or the next line's.
+    sheet_before = models.OneToOneField(
+        "alterations.Sheet", models.SET_NULL, null=True, blank=True, related_name="+"
+    )
+    at = models.DateTimeField(auto_now_add=True)
+    seen_at = models.DateTimeField(null=True, blank=True, help_text="the teacher has looked at it")
+
+    class Meta:
+        ordering = ["pk"]
+        indexes = [models.Index(fields=["contribution", "seen_at"], name="changes_to_look_at")]
+
+    def __str__(self) -> str:
+        return f"{self.what} of {self.contribution_id} in edition {self.edition}"
 
 
 class Rendition(models.Model):
@@ -173,6 +224,9 @@ class GuardianAnswer(models.Model):
     is_yes = models.BooleanField()
     at = models.DateTimeField()
     way = models.CharField(max_length=8, choices=Way)
+    edition = models.PositiveIntegerField(
+        null=True, help_text="of the garment she saw; empty: as it was sent"
+    )
     text = models.ForeignKey("consent.ConsentText", models.PROTECT, related_name="guardian_answers")
     text_sha256 = models.CharField(max_length=64)
     seq = models.PositiveBigIntegerField(unique=True)

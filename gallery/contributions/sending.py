@@ -8,8 +8,10 @@ from django import forms
 from django.http import QueryDict
 from django.utils.datastructures import MultiValueDict
 
+from alterations.kinds import AnyAlteration
 from alterations.pattern import Pattern
 from alterations.records import store
+from alterations.records.models import PatternVersion
 from gallery.consent.purposes import FILM, PUBLIC_PAGES
 from gallery.consent.texts import current_texts
 from gallery.contributions.change_form import SHOWN_IN, ChangesForm, Section
@@ -55,26 +57,31 @@ class Sending:
         typed: Mapping[str, Any],
         posted: QueryDict | None = None,
         check: frozenset[str] = NOTHING,
+        version: PatternVersion | None = None,
     ) -> None:
         self.series = series
-        self.pattern: Pattern = store.pattern_of(series.pattern_version)
+        self.version = version or series.pattern_version
+        self.pattern: Pattern = store.pattern_of(self.version)
         self.posted = posted
         self.said = posted or typed
         self.check = check
         self.photos: list[KeptPicture] = []
         self.worked_out: WorkedOut | None = None
         self._make_forms()
+        self._make_forms_of_sender()
 
     def _make_forms(self) -> None:
-        pattern, series = self.pattern, self.series
+        pattern = self.pattern
         size = str(self.said.get("size", ""))
-        texts = current_texts(scope=series.slug)
         self.pictures = PicturesForm(self.posted, MultiValueDict() if self.posted else None)
         self.garment = GarmentForm(**self._data("garment"), pattern=pattern)
         self.changes = ChangesForm(**self._data("changes"), pattern=pattern, size_name=size)
         self.words = WordsForm(**self._data("words"))
+
+    def _make_forms_of_sender(self) -> None:
+        texts = current_texts(scope=self.series.slug)
         self.permissions = PermissionsForm(**self._data("permissions"), texts=texts)
-        self.sender = SenderForm(**self._data("sender"), minimum_age=series.minimum_age)
+        self.sender = SenderForm(**self._data("sender"), minimum_age=self.series.minimum_age)
 
     def _data(self, part: str) -> dict[str, Any]:
         """What a part is made with: the posted values to check, or the same only to show."""
@@ -115,7 +122,7 @@ class Sending:
         """Recalculate size and changes; what the library refuses is said beside its field."""
         if self.garment.errors or self.changes.errors:
             return False
-        given, told = self.garment.cleaned_data, self.changes.alterations
+        given, told = self.garment.cleaned_data, self.alterations
         try:
             self.worked_out = work_out(
                 self.pattern,
@@ -128,6 +135,11 @@ class Sending:
             self.changes.add_error(self.changes.field_of(refused.alteration), str(refused))
         return self.worked_out is not None
 
+    @property
+    def alterations(self) -> tuple[AnyAlteration, ...]:
+        """What was changed, as far as it can be read."""
+        return self.changes.alterations
+
     def typed_so_far(self) -> dict[str, str]:
         """What a draft remembers: the typed texts by field name, no permission and no tick."""
         parts = (self.garment, self.changes, self.words, self.sender)
@@ -138,11 +150,11 @@ class Sending:
         """Everything as plain values, ready for the intake."""
         garment, sender = self.garment.cleaned_data, self.sender.cleaned_data
         return Garment(
-            version=self.series.pattern_version,
+            version=self.version,
             size_name=garment["size"],
             stage=garment["stage"],
             tools=tools_of(garment),
-            alterations=self.changes.alterations,
+            alterations=self.alterations,
             notes=self.words.cleaned_data["notes"],
             credit_name=sender["credit_name"],
             email=sender["email"],

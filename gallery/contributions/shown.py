@@ -52,8 +52,11 @@ def address_of(photo: Photo, size: str) -> str:
 
 def alt_of(photo: Photo) -> str:
     """Her own description, else neutral words; never the file's name, never what needs a yes."""
-    if photo.description:
-        return photo.description
+    return photo.description or neutral_alt(photo)
+
+
+def neutral_alt(photo: Photo) -> str:
+    """Words for a picture whose own description is not there, or may not be told."""
     stage = Photo.Stage(photo.stage).label
     return _("Picture %(number)s of this garment: %(stage)s") % {
         "number": photo.position,

@@ -8,7 +8,8 @@ from typing import IO, Any
 from django.db.models import QuerySet
 
 from alterations.records import store
-from gallery.contributions.models import Contribution, GuardianAnswer, Photo
+from alterations.records.models import Sheet
+from gallery.contributions.models import Change, Contribution, GuardianAnswer, Photo
 from gallery.contributions.pictures import originals
 from gallery.contributions.receipt import receipt_of
 
@@ -60,6 +61,17 @@ def data_of(garment: Contribution) -> dict[str, Any]:
         "guardian_email": garment.guardian_email,
         "guardian_answers": [_answered(one) for one in _guardian_answers(garment)],
         "photos": [_photo(photo) for photo in garment.photos.all()],
+        "history": [_changed(line) for line in garment.history.select_related("sheet_before")],
+    }
+
+
+def _changed(line: Change) -> dict[str, Any]:
+    """One change after sending; what stood before is there until the teacher has looked at it."""
+    return {
+        "what": line.what,
+        "photo": line.photo_id_then,
+        "at": line.at.isoformat(),
+        "before": _changes_on(line.sheet_before) if line.sheet_before else line.before,
     }
 
 
@@ -108,12 +120,16 @@ def _numbers(garment: Contribution) -> dict[str, Any] | None:
         "size": sheet.size_name,
         "tool": summary.tool,
         "yarn": summary.yarn,
-        "changes": [{"kind": line.kind, "entered": line.entered} for line in sheet.lines.all()],
+        "changes": _changes_on(sheet),
         "worked_out": [
             {"what": line.what, "numbers": [vars(number) for number in line.numbers]}
             for line in summary.lines
         ],
     }
+
+
+def _changes_on(sheet: Sheet) -> list[dict[str, Any]]:
+    return [{"kind": line.kind, "entered": line.entered} for line in sheet.lines.all()]
 
 
 def _text(value: Any) -> str:

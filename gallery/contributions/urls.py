@@ -3,6 +3,7 @@
 from django.urls import path
 
 from gallery.contributions import numbers, own, views
+from gallery.contributions.editing.numbers import work_out_mine
 from gallery.contributions.people import doors, said_later
 
 urlpatterns = [
@@ -14,6 +15,7 @@ urlpatterns = [
     path("mine/link/<str:token>/", own.private_link, name="private_link"),
     path("mine/lost/", own.lost_link, name="lost_link"),
     path("mine/<str:public_id>/", own.mine, name="mine"),
+    path("mine/<str:public_id>/numbers/", work_out_mine, name="work_out_mine"),
     path("mine/<str:public_id>/people/", said_later.say_people, name="say_people"),
     path("mine/<str:public_id>/permissions/", own.change_permissions, name="change_permissions"),
     path("mine/<str:public_id>/receipt/", own.receipt, name="receipt"),

@@ -47,7 +47,7 @@ def _posted(request: HttpRequest, series: Series) -> HttpResponse:
     draft = drafts.of_form(request, series)
     if draft.is_sent:
         return _to_thanks(request, draft)
-    arrived = arrivals.take_in(draft, series, _files(request), request.META["REMOTE_ADDR"])
+    arrived = arrivals.take_in(draft, series, files_of(request), request.META["REMOTE_ADDR"])
     if arrived.draft.was_sent_meanwhile():  # by the first click of a double one
         return _to_thanks(request, arrived.draft)
     _take_out(request, arrived.draft)
@@ -64,7 +64,7 @@ def _posted(request: HttpRequest, series: Series) -> HttpResponse:
 def _round(request: HttpRequest, arrived: Arrived) -> Round:
     buttons = (*CHECKED_BY, *LEADS_TO)
     return Round(
-        posted=_with_new_descriptions(request.POST, arrived),
+        posted=with_new_descriptions(request.POST, arrived),
         button=next((name for name in buttons if name in request.POST), ""),
         refused=tuple(arrived.refused),
     )
@@ -158,7 +158,7 @@ def _page(request: HttpRequest, sending: Sending, draft: Draft, status: int = OK
     return drafts.hand_over(request, answer, draft)
 
 
-def _files(request: HttpRequest) -> list[Arriving]:
+def files_of(request: HttpRequest) -> list[Arriving]:
     """The files of the form, each with its description where one was typed before sending."""
     files = request.FILES.getlist("pictures")
     said = request.POST.getlist("new_description")
@@ -171,7 +171,7 @@ def _files(request: HttpRequest) -> list[Arriving]:
     return [Arriving(*one) for one in zip(files, said, stages, people, strict=True)]
 
 
-def _with_new_descriptions(posted: QueryDict, arrived: Arrived) -> QueryDict:
+def with_new_descriptions(posted: QueryDict, arrived: Arrived) -> QueryDict:
     """What was posted, with the words about new pictures set where those of kept ones stand."""
     said = posted.copy()
     for photo, file in arrived.kept:

@@ -50,7 +50,7 @@ def title_of(garment: ShownGarment) -> str:
 def pictures_of(garment: ShownGarment) -> list[ShownPicture]:
     """Its pictures; one without a description of its own is described by the record."""
     fallback = _fallback(garment)
-    return [_picture(photo, fallback) for photo in _in_order(garment)]
+    return [_picture(garment, photo, fallback) for photo in _in_order(garment)]
 
 
 def with_objections(garment: ShownGarment) -> list[tuple[ShownPicture, Photo]]:
@@ -63,8 +63,8 @@ def _in_order(garment: ShownGarment) -> list[Photo]:
     return sorted(garment.photos, key=lambda photo: photo.stage != Photo.Stage.FINISHED)
 
 
-def _picture(photo: Photo, fallback: str) -> ShownPicture:
-    if photo.description:
+def _picture(garment: ShownGarment, photo: Photo, fallback: str) -> ShownPicture:
+    if garment.is_described(photo):
         return shown(photo)
     stage = Photo.Stage(photo.stage).label
     return replace(shown(photo), alt=f"{fallback}, {stage}")

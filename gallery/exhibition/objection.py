@@ -1,5 +1,7 @@
 """Door for somebody who finds herself in a public picture: one button hides it at once."""
 
+from dataclasses import replace
+
 from django import forms
 from django.conf import settings
 from django.http import HttpRequest, HttpResponse
@@ -12,9 +14,10 @@ from gallery.contributions.forms import SendingForm
 from gallery.contributions.limits import may_object
 from gallery.contributions.models import Photo
 from gallery.contributions.people.objecting import object_to
-from gallery.contributions.shown import small
+from gallery.contributions.shown import ShownPicture, neutral_alt, small
 from gallery.contributions.writing import refuse_control_in_lines
 from gallery.exhibition.showing import known_photos, may_show_photo
+from gallery.review.standing import described_photos
 
 TOO_MANY = 429
 
@@ -63,11 +66,16 @@ def _page(
         **_facts(photo),
         "form": form,
         # A hidden picture is not shown here either: whoever opens this page may be anybody.
-        "picture": small(photo) if may_show_photo(photo) else None,
+        "picture": _picture(photo) if may_show_photo(photo) else None,
         "has_sent_many": has_sent_many,
         "contact_email": settings.CONTACT_EMAIL,
     }
     return keep_private(render(request, "exhibition/objection.html", facts, status=status))
+
+
+def _picture(photo: Photo) -> ShownPicture:
+    is_described = described_photos().filter(pk=photo.pk).exists()
+    return small(photo) if is_described else replace(small(photo), alt=neutral_alt(photo))
 
 
 def _facts(photo: Photo) -> dict[str, object]:

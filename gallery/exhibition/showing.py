@@ -25,6 +25,11 @@ class ShownGarment:
     photos: Sequence[Photo]
     words_are_shown: bool
     credit: str
+    described: frozenset[int] = frozenset()
+
+    def is_described(self, photo: Photo) -> bool:
+        """Whether her own description of that photo may be told as it stands now."""
+        return bool(photo.description) and photo.pk in self.described
 
 
 def shown_photos() -> QuerySet[Photo]:
@@ -92,14 +97,19 @@ def gathered(garments: QuerySet[Contribution]) -> list[ShownGarment]:
     named = set(
         cleared_garments(NAME)
         .filter(pk__in=_keys(rows), agreement__in=gate.agreements_allowing(NAME))
+        .filter(pk__in=standing.named_garments().values("pk"))
         .values_list("pk", flat=True)
     )
+    pictures_shown = [photo.pk for row in rows for photo in row.shown_pictures]
+    described = standing.described_photos().filter(pk__in=pictures_shown)
+    described_now = frozenset(described.values_list("pk", flat=True))
     return [
         ShownGarment(
             contribution=row,
             photos=row.shown_pictures,
             words_are_shown=row.pk in with_words,
             credit=row.credit_name if row.pk in named else "",
+            described=described_now,
         )
         for row in rows
     ]

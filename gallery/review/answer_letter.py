@@ -24,6 +24,7 @@ def write_letter(verdict: Verdict) -> None:
     facts = {
         "garment": garment,
         "photo": verdict.photo,
+        "of_name": verdict.of_name,
         "note": verdict.note,
         "contact_email": settings.CONTACT_EMAIL,
     }

@@ -48,6 +48,7 @@ class VerdictForm(forms.Form):
         },
     )
     seen = forms.IntegerField(min_value=0, required=False, widget=forms.HiddenInput)
+    edition = forms.IntegerField(min_value=1, required=False, widget=forms.HiddenInput)
     note = forms.CharField(
         label=gettext_lazy("A note to its knitter"),
         required=False,
@@ -83,3 +84,9 @@ class VerdictForm(forms.Form):
         """The verdict that stood when the page was opened; a damaged number fits none."""
         seen = self.cleaned_data.get("seen", -1)
         return 0 if seen is None else int(seen)
+
+    @property
+    def edition_before(self) -> int:
+        """The garment's edition that was on the page; a damaged number fits none."""
+        edition = self.cleaned_data.get("edition", 0)
+        return 1 if edition is None else int(edition)

@@ -18,6 +18,7 @@ from gallery.series.models import Series
 
 ALL = "all"
 GROUPS: Mapping[str, frozenset[State]] = {
+    "changed": frozenset({State.CHANGED}),
     "waiting": frozenset({State.WAITING, State.PARTLY}),
     "approved": frozenset({State.APPROVED}),
     "asked": frozenset({State.ASKED}),
@@ -117,7 +118,8 @@ def _counts_in_series(
 def next_waiting(
     user: AbstractBaseUser | AnonymousUser, besides: Contribution
 ) -> Contribution | None:
-    """The garment that waits longest, another than the one on the table."""
-    keys = group_of(standings_of(sent_to(user)), "waiting")
+    """A changed garment, else the one that waits longest; another than the one on the table."""
+    standings = standings_of(sent_to(user))
+    keys = [*group_of(standings, "changed"), *group_of(standings, "waiting")]
     others = [key for key in keys if key != besides.pk]
     return Contribution.objects.filter(pk=others[0]).first() if others else None

@@ -5,7 +5,11 @@ from django.db import models
 
 
 class Verdict(models.Model):
-    """What the teacher decided about one photo, or (photo empty) about the words and numbers."""
+    """What the teacher decided about one photo, or (photo empty) about the words and numbers, or
+    (of_name) about a name that was changed after she had looked.
+
+    It is about the garment as she saw it: what changed in a later edition it does not cover.
+    """
 
     class Decision(models.TextChoices):
         APPROVE = "approve", "approved"
@@ -18,6 +22,8 @@ class Verdict(models.Model):
     photo = models.ForeignKey(
         "contributions.Photo", models.CASCADE, null=True, blank=True, related_name="verdicts"
     )
+    of_name = models.BooleanField(default=False)
+    edition = models.PositiveIntegerField(default=1, help_text="of the garment, as it was judged")
     decision = models.CharField(max_length=8, choices=Decision)
     note = models.TextField(blank=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="verdicts")

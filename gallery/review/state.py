@@ -13,7 +13,7 @@ from gallery.consent.models import Entry
 from gallery.consent.purposes import PURPOSES
 from gallery.contributions.models import Contribution
 from gallery.review.models import Verdict
-from gallery.review.standing import judged_photos, judged_words
+from gallery.review.standing import changes_to_look_at, judged_photos, judged_words
 
 APPROVE, ASK, DECLINE = Verdict.Decision
 
@@ -21,6 +21,7 @@ APPROVE, ASK, DECLINE = Verdict.Decision
 class State(StrEnum):
     """Where a garment stands as a whole."""
 
+    CHANGED = "changed"
     WAITING = "waiting"
     PARTLY = "partly"
     APPROVED = "approved"
@@ -35,6 +36,7 @@ class Standing:
 
     decisions: Sequence[str | None]
     is_taken_back: bool = False
+    is_changed: bool = False
 
     @property
     def waiting(self) -> int:
@@ -43,9 +45,12 @@ class Standing:
 
     @property
     def state(self) -> State:
-        """Taken back before undecided before asked; one approval outweighs what was declined."""
+        """Taken back, then changed, then undecided, then asked; one approval outweighs what was
+        declined."""
         if self.is_taken_back:
             return State.TAKEN_BACK
+        if self.is_changed:
+            return State.CHANGED
         if None in self.decisions:
             return State.PARTLY if any(self.decisions) else State.WAITING
         if ASK in self.decisions:
@@ -54,8 +59,9 @@ class Standing:
 
     @property
     def sign(self) -> str:
-        """The sign in parts/state.html: what is half decided still waits."""
-        return State.WAITING if self.state is State.PARTLY else self.state
+        """The sign in parts/state.html: what is half decided or changed still waits."""
+        still_waits = self.state in (State.PARTLY, State.CHANGED)
+        return State.WAITING if still_waits else self.state
 
     @property
     def words(self) -> str:
@@ -63,6 +69,7 @@ class Standing:
         if self.state is State.APPROVED and DECLINE in self.decisions:
             return _("Approved in part")
         return {
+            State.CHANGED: _("Changed since you looked"),
             State.WAITING: _("Waits for you"),
             State.PARTLY: _("Partly decided"),
             State.APPROVED: _("Approved"),
@@ -80,8 +87,10 @@ def standings_of(garments: QuerySet[Contribution]) -> dict[int, Standing]:
         decisions[garment].append(verdict)
     words = judged_words().filter(pk__in=garments.order_by()).order_by("sent_at", "pk")
     taken_back = _taken_back(garments)
+    looked_at = changes_to_look_at().filter(contribution__in=garments.order_by())
+    changed = set(looked_at.values_list("contribution", flat=True))
     return {
-        key: Standing((*decisions[key], verdict), is_taken_back=key in taken_back)
+        key: Standing((*decisions[key], verdict), key in taken_back, key in changed)
         for key, verdict in words.values_list("pk", "verdict")
     }
 

@@ -15,11 +15,17 @@ from django.views.decorators.http import require_POST, require_safe
 from gallery.access import keep_private, signed_in
 from gallery.contributions.models import Contribution
 from gallery.review import listing
-from gallery.review.decide import DecidedMeanwhileError, Ruling, approve_waiting, decide
+from gallery.review.decide import (
+    ChangedMeanwhileError,
+    DecidedMeanwhileError,
+    Ruling,
+    approve_waiting,
+    decide,
+)
 from gallery.review.forms import VerdictForm
 from gallery.review.models import Verdict
-from gallery.review.on_table import WORDS, on_table
-from gallery.review.standing import verdict_on
+from gallery.review.on_table import NAME_OF_KNITTER, WORDS, on_table
+from gallery.review.standing import newest_verdict
 from gallery.review.state import standings_of
 from gallery.review.whose import own_garment, own_series
 
@@ -33,9 +39,11 @@ def desk(request: HttpRequest) -> HttpResponse:
     """What waits, oldest first, and each series with the ways on from it."""
     standings = standings_of(listing.sent_to(request.user))
     page = _page(request, listing.group_of(standings, "waiting"))
+    changed = listing.group_of(standings, "changed")
     series = listing.series_on_desk(request.user, standings)
     facts = {
         "page": page,
+        "changed": listing.listed(changed, standings),
         "waiting": listing.listed(list(page), standings),
         "series": series,
         "several": len(series) > 1,
@@ -78,17 +86,24 @@ def decide_on(request: HttpRequest, public_id: str) -> HttpResponse:
     if about == EVERYTHING:
         return _approve_all(request, garment)
     photo = garment.photos.filter(public_id=about).first()
-    if photo is None and about != WORDS:
+    if photo is None and about not in (WORDS, NAME_OF_KNITTER):
         raise Http404
     form = VerdictForm(about, request.POST)
     if not form.is_valid():
         return _table_page(request, garment, form, about)
     said = form.cleaned_data
-    ruling = Ruling(photo, Verdict.Decision(said["decision"]), said["note"], form.seen_before)
+    ruling = Ruling(
+        photo,
+        Verdict.Decision(said["decision"]),
+        said["note"],
+        form.seen_before,
+        form.edition_before,
+        of_name=about == NAME_OF_KNITTER,
+    )
     try:
         decide(garment, ruling, signed_in(request))
-    except DecidedMeanwhileError:
-        return _decided_meanwhile(request, garment, about)
+    except (DecidedMeanwhileError, ChangedMeanwhileError) as meanwhile:
+        return _meanwhile(request, garment, about, meanwhile)
     messages.success(request, _kept_words(garment, ruling))
     return redirect(_place(garment, about))
 
@@ -101,26 +116,39 @@ def _approve_all(request: HttpRequest, garment: Contribution) -> HttpResponse:
     form = VerdictForm(EVERYTHING, {"decision": Verdict.Decision.APPROVE, **request.POST.dict()})
     form.full_clean()
     try:
-        kept = approve_waiting(garment, form.seen_before, signed_in(request))
-    except DecidedMeanwhileError:
-        return _decided_meanwhile(request, garment, EVERYTHING)
+        kept = approve_waiting(garment, form.seen_before, signed_in(request), form.edition_before)
+    except (DecidedMeanwhileError, ChangedMeanwhileError) as meanwhile:
+        return _meanwhile(request, garment, EVERYTHING, meanwhile)
     words = ngettext("%(n)s thing is approved.", "%(n)s things are approved.", len(kept))
-    messages.success(request, words % {"n": len(kept)} if kept else _("Nothing waited any more."))
+    messages.success(
+        request, words % {"n": len(kept)} if kept else _("Noted. Nothing waits any more.")
+    )
     return redirect("desk_garment", public_id=garment.public_id)
 
 
-def _decided_meanwhile(request: HttpRequest, garment: Contribution, about: str) -> HttpResponse:
+def _meanwhile(
+    request: HttpRequest, garment: Contribution, about: str, meanwhile: Exception
+) -> HttpResponse:
     """Say so, show how it stands now, and keep the note that was typed."""
-    messages.warning(
-        request,
-        _(
+    if isinstance(meanwhile, ChangedMeanwhileError):
+        words = _(
+            "Its knitter changed something meanwhile. Nothing was decided: this is how it stands "
+            "now. Look at it and decide again; your note is still in its field."
+        )
+    else:
+        words = _(
             "Somebody decided meanwhile, perhaps in another window. Nothing was overwritten: this "
             "is how it stands now. Look at it and decide again; your note is still in its field."
-        ),
-    )
+        )
+    messages.warning(request, words)
+    garment.refresh_from_db()
     photo = garment.photos.filter(public_id=about).first()
-    newest = verdict_on(garment, photo)
-    typed = {"note": request.POST.get("note", ""), "seen": newest.pk if newest else 0}
+    newest = newest_verdict(garment, photo, of_name=about == NAME_OF_KNITTER)
+    typed = {
+        "note": request.POST.get("note", ""),
+        "seen": newest.pk if newest else 0,
+        "edition": garment.edition,
+    }
     return _table_page(request, garment, VerdictForm(about, initial=typed), about, status=409)
 
 

@@ -75,6 +75,11 @@ DOORS: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
     ("mine", ("{private}",), SENDER_ALONE),
     ("mine", ("missing",), NOBODY),
     ("withdraw", ("{private}",), SENDER_ALONE),
+    ("edit_mine", ("{shown}",), SENDER_ALONE),
+    ("edit_mine", ("{private}",), SENDER_ALONE),
+    ("edit_mine", ("{draft}",), NOBODY),
+    ("edit_mine", ("missing",), NOBODY),
+    ("work_out_mine", ("{private}",), (ONLY_POST,) * 5),
     ("change_permissions", ("{private}",), (ONLY_POST,) * 5),
     ("private_link", ("missing",), NOBODY),
     ("series_questions", SERIES, ITS_TEACHER),
@@ -146,6 +151,7 @@ def test_each_person_finds_at_an_address_what_is_theirs(
 
 
 ITS_TEACHER_MAY = (SIGN_IN, SIGN_IN, SIGN_IN, DONE, GONE)
+ITS_TEACHER_MAY_TRY = (SIGN_IN, SIGN_IN, SIGN_IN, OPEN, GONE)
 ITS_TEACHER_GONE = (SIGN_IN, SIGN_IN, SIGN_IN, GONE, GONE)
 POSTS = (
     ("decide", ("{private}",), {"about": "all"}, (SIGN_IN, SIGN_IN, SIGN_IN, DONE, GONE)),
@@ -163,6 +169,11 @@ POSTS = (
     ("throw_draft_away", ("{pattern draft}",), {}, (SIGN_IN, SIGN_IN, SIGN_IN, DONE, GONE)),
     ("edit_pattern", SERIES, {}, (SIGN_IN, SIGN_IN, SIGN_IN, DONE, GONE)),
     ("withdraw", ("{private}",), {}, (GONE, DONE, GONE, GONE, GONE)),
+    ("edit_mine", ("{private}",), {"take_out": "{shown photo}"}, SENDER_ALONE),
+    ("edit_mine", ("{draft}",), {"take_out": "{draft photo}"}, NOBODY),
+    ("work_out_mine", ("{private}",), {"size": "3"}, SENDER_ALONE),
+    ("work_out_mine", ("{draft}",), {"size": "3"}, NOBODY),
+    ("decide", ("{private}",), {"about": "name"}, ITS_TEACHER_MAY_TRY),
     (
         "change_permissions",
         ("{private}",),
@@ -191,6 +202,8 @@ def test_each_person_may_change_what_is_theirs(
         "decide",
         "logout",
         "withdraw",
+        "edit_mine",
+        "work_out_mine",
         "change_permissions",
         "people_seen",
         "answer_objection",

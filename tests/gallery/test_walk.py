@@ -44,7 +44,7 @@ DESK = {
 PRIVATE = {
     *("send", "work_out", "sent", "mine", "say_people", "change_permissions", "receipt"),
     *("receipt_file", "take_away", "withdraw", "erase_mine", "private_link", "lost_link"),
-    *("guardian", "guardian_link", "original"),
+    *("guardian", "guardian_link", "original", "edit_mine", "work_out_mine"),
 }
 # The pattern, the series and the house itself: nothing of any garment.
 NOTHING_SENT = {

@@ -62,8 +62,32 @@ def care_of(garment: Contribution, photo: Photo | None) -> Care:
     purposes = PHOTO_PURPOSES if photo else PURPOSES
     about = photo.public_id if photo else garment.public_id
     allowed = _allowed(garment, purposes)
-    asked = [Asked(one.purpose, one.text, one.at, newest(about, one.purpose)) for one in allowed]
+    changed = None if photo else _changed_at(garment)
+    asked = [
+        Asked(
+            one.purpose,
+            one.text,
+            max(one.at, changed) if changed else one.at,
+            _standing(newest(about, one.purpose), garment, photo),
+        )
+        for one in allowed
+    ]
     return Care(garment, photo, asked)
+
+
+def _standing(
+    answer: GuardianAnswer | None, garment: Contribution, photo: Photo | None
+) -> GuardianAnswer | None:
+    """A no stands; a yes to a whole garment stands for what the guardian saw of it."""
+    if answer is None or photo is not None or not answer.is_yes:
+        return answer
+    return answer if (answer.edition or 1) >= garment.guardian_edition else None
+
+
+def _changed_at(garment: Contribution) -> datetime.datetime | None:
+    """When a young sender last changed what her guardian has to look at; None for never."""
+    line = garment.history.filter(edition=garment.guardian_edition).first()
+    return line.at if line and garment.is_younger else None
 
 
 def cares_of(link: PrivateLink) -> list[Care]:

@@ -3,7 +3,8 @@
 The one place for it: everything public asks here besides the ledger and the desk.
 """
 
-from django.db.models import Exists, OuterRef, Q, QuerySet, Subquery
+from django.db.models import Exists, F, OuterRef, Q, QuerySet, Subquery, Value
+from django.db.models.functions import Coalesce
 
 from gallery.contributions.models import Contribution, GuardianAnswer, Objection, Photo
 
@@ -11,10 +12,14 @@ People = Photo.People
 
 
 def cleared_garments(purpose: str) -> QuerySet[Contribution]:
-    """Garments whose sender is old enough, or whose guardian said yes to that purpose."""
-    return Contribution.objects.annotate(guardian=_guardians_answer(purpose)).filter(
-        Q(is_younger=False) | Q(guardian=True)
-    )
+    """Garments whose sender is old enough, or whose guardian said yes to that purpose.
+
+    A guardian's yes is to what she saw: with something added to it, it counts no more.
+    """
+    seen = Coalesce(_guardians_answer(purpose, "edition"), Value(1))
+    return Contribution.objects.annotate(
+        guardian=_guardians_answer(purpose), guardian_saw=seen
+    ).filter(Q(is_younger=False) | Q(guardian=True, guardian_saw__gte=F("guardian_edition")))
 
 
 def cleared_photos(purpose: str) -> QuerySet[Photo]:
@@ -47,7 +52,7 @@ def _hiding() -> QuerySet[Objection]:
     return Objection.objects.filter(photo=OuterRef("pk")).exclude(upheld=False)
 
 
-def _guardians_answer(purpose: str) -> Subquery:
+def _guardians_answer(purpose: str, what: str = "is_yes") -> Subquery:
     """The newest answer of a guardian about a thing; None where none was given."""
     newest = GuardianAnswer.objects.filter(about=OuterRef("public_id"), purpose=purpose)
-    return Subquery(newest.order_by("-pk").values("is_yes")[:1])
+    return Subquery(newest.order_by("-pk").values(what)[:1])

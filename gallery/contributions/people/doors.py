@@ -63,8 +63,10 @@ def _answered(request: HttpRequest, link: PrivateLink) -> HttpResponse:
         return _back(link.contribution)
     # The answer is to the questions this page showed, and to no other.
     said = dict.fromkeys(request.POST.getlist("asked"), is_yes)
-    if not guardian.answer(link, request.POST.get("about", ""), said):
-        words = _("The questions have changed meanwhile. Please read them and answer again.")
+    about, edition = request.POST.get("about", ""), request.POST.get("edition", "")
+    seen = int(edition) if edition.isascii() and edition.isdecimal() and len(edition) < 10 else None
+    if not guardian.answer(link, about, said, seen):
+        words = _("Something has changed meanwhile. Please look at it and answer again.")
         messages.warning(request, words)
         return _back(link.contribution)
     words = _("Kept: yes. Thank you.") if is_yes else _("Kept: no. It is not used.")

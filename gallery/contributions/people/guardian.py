@@ -89,13 +89,19 @@ def ask(garment: Contribution, address: str) -> PrivateLink:
 
 
 @transaction.atomic
-def answer(link: PrivateLink, about: str, said: Mapping[str, bool]) -> bool:
-    """Keep a guardian's answers about one thing; False where nothing of it is asked.
+def answer(
+    link: PrivateLink, about: str, said: Mapping[str, bool], edition: int | None = None
+) -> bool:
+    """Keep a guardian's answers about one thing; False where nothing of it is asked, or where the
+    garment is not any more what she saw (`edition`).
 
     `said` holds her answers by the number of the wording she read: an answer to other words than
     those in force is no answer. The same answer again is not kept twice.
     """
     PrivateLink.objects.select_for_update().get(pk=link.pk)
+    garment = Contribution.objects.select_for_update().get(pk=link.contribution_id)
+    if (edition or 1) < garment.guardian_edition:
+        return False
     care = next((one for one in cares_of(link) if one.about == about), None)
     answered = [one for one in care.questions if str(one.text.pk) in said] if care else []
     if care is None or not answered:

@@ -49,6 +49,7 @@ OTHER = {
     "seq": "900",
     "version": "version + 7",
     "is_yes": "NOT is_yes",
+    "edition": "70",
     "agreement_id": "(SELECT MAX(id) FROM consent_agreement)",
     "text_id": "(SELECT MAX(id) FROM consent_consenttext)",
     "at": "'2001-01-01 00:00:00'",
@@ -61,7 +62,7 @@ EVERY_COLUMN = [
     (ENTRY, "agreement_id text_id"),
     (TEXT, "purpose version language scope sentence meaning sha256 valid_from"),
     (AGREEMENT, "uuid opened_at"),
-    (ANSWER, "scope about purpose is_yes at way text_sha256 seq prev_hash hash"),
+    (ANSWER, "scope about purpose is_yes at way edition text_sha256 seq prev_hash hash"),
     (ANSWER, "agreement_id text_id"),
 ]
 CHANGES = [(table, column) for table, names in EVERY_COLUMN for column in names.split()]

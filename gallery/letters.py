@@ -5,7 +5,7 @@ import logging
 from django.conf import settings
 from django.core.mail import EmailMultiAlternatives
 from django.db import transaction
-from django.utils.html import linebreaks, urlize
+from django.utils.html import escape, linebreaks, urlize
 
 logger = logging.getLogger(__name__)
 
@@ -24,7 +24,8 @@ def post(subject: str, words: str, to: str) -> None:
 
 def as_html(words: str) -> str:
     """The same words as the simplest HTML: paragraphs and links, nothing loaded from anywhere."""
-    body = linebreaks(urlize(words, autoescape=True), autoescape=False)
+    # A letter comes from a template and so counts as safe; what people typed in it is not.
+    body = linebreaks(urlize(escape(words.strip()), autoescape=True), autoescape=False)
     return f'<!doctype html><html><head><meta charset="utf-8"></head><body>{body}</body></html>'
 
 

@@ -1,4 +1,10 @@
-"""May this be used for that? The one question everything public asks."""
+"""May this be used for that? The one question everything public asks.
+
+It asks for the purpose, never for the wording. The four purposes are fixed in code and the site
+does what each names and nothing more, so a yes to older words goes on for what these said, and a
+no stays a no, whatever newer words say. There is no mark "this wording asks for something else":
+what is really something else is a purpose of its own, with entries of its own.
+"""
 
 from dataclasses import dataclass
 

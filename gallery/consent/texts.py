@@ -4,6 +4,7 @@ import hashlib
 
 from django.db import transaction
 
+from gallery.consent import chain
 from gallery.consent.models import ConsentText
 from gallery.consent.purposes import QUESTIONS, Question
 
@@ -56,6 +57,7 @@ def add_text(
     purpose: str, sentence: str, meaning: str, language: str = "en", scope: str = ""
 ) -> ConsentText:
     """Add the next version of a wording; words already in force are given back as they are."""
+    chain.take_turn()  # a second press finds the version the first one made
     newest = (
         ConsentText.objects.filter(purpose=purpose, language=language, scope=scope)
         .order_by("-version")

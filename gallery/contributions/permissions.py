@@ -21,12 +21,16 @@ class OtherWordsError(Exception):
     """The question that was answered is not the one in force; its text says what to do."""
 
 
+class ChangedMeanwhileError(Exception):
+    """The answers are not those that were seen any more."""
+
+
 @dataclass(frozen=True)
 class Standing:
     """How one permission stands: the words, the answer and when it was given.
 
-    newer holds the words now in force where the answer was to older ones. A yes to older words goes
-    on for what these said; it is never taken as a yes to newer ones.
+    hers holds the words she answered, newer those in force where they are others. A yes to older
+    words goes on for what these said; it is never taken as a yes to newer ones.
     """
 
     purpose: str
@@ -36,6 +40,7 @@ class Standing:
     at: datetime.datetime | None
     text: ConsentText
     newer: ConsentText | None = None
+    hers: ConsentText | None = None
 
 
 @dataclass(frozen=True)
@@ -70,6 +75,7 @@ def _standing(agreement: Agreement, current: ConsentText) -> Standing:
         at=entry.at if entry else None,
         text=entry.text if entry and permission.is_given else current,
         newer=current if entry and entry.text_sha256 != current.sha256 else None,
+        hers=entry.text if entry else None,
     )
 
 
@@ -88,33 +94,53 @@ def change(garment: Contribution, wish: Wish) -> None:
     if wish.is_given and newer is None and wish.text != str(stands.text.pk):
         raise OtherWordsError(_("The words of this question have changed. Please read them again."))
     if wish.is_given != stands.is_given or newer:
-        _add(garment, newer or stands.text, _answer(wish, stands))
+        _add(garment, newer or stands.text, _answer(wish.is_given, stands))
         ask_guardians(garment)  # of what is newly allowed
 
 
 @transaction.atomic
-def record(garment: Contribution, answers: Mapping[str, bool], way: Entry.Way) -> list[Entry]:
-    """Write what a sender told the teacher, by purpose, to the words in force; only what changes
-    something. The guardians of what is newly allowed are asked as always."""
+def record(
+    garment: Contribution, answers: Mapping[ConsentText, bool], way: Entry.Way, seen: int
+) -> list[Entry]:
+    """Write what a sender told the teacher, each answer to the words it was given to; the guardians
+    of what is newly allowed are asked as always.
+
+    Raises ChangedMeanwhileError where the ledger holds newer answers than those seen.
+    """
     _take_turn(garment)
-    entries = []
-    for stands in standing(garment):
-        told = answers.get(stands.purpose)
-        if garment.agreement is None or told is None or told == stands.is_given:
-            continue
-        answer = Entry.Answer.GIVEN if told else Entry.Answer.WITHDRAWN
-        entries.append(
-            ledger.add_entry(
-                garment.agreement, stands.text, answer, actor=Entry.Actor.TEACHER, way=way
-            )
+    if garment.agreement is None or last_entry(garment) != seen:
+        raise ChangedMeanwhileError
+    known = {one.purpose: one for one in standing(garment)}
+    entries = [
+        ledger.add_entry(
+            garment.agreement,
+            text,
+            _told(is_given, known[text.purpose]),
+            actor=Entry.Actor.TEACHER,
+            way=way,
         )
+        for text, is_given in answers.items()
+    ]
     ask_guardians(garment)
     return entries
 
 
-def _answer(wish: Wish, stands: Standing) -> Entry.Answer:
+def last_entry(garment: Contribution) -> int:
+    """The number of the newest answer about a garment; 0 where there is none."""
+    newest = Entry.objects.filter(agreement=garment.agreement_id).order_by("-seq")
+    return newest.values_list("seq", flat=True).first() or 0
+
+
+def _told(is_given: bool, stands: Standing) -> Entry.Answer:
+    """A no to what was taken back before leaves it taken back."""
+    if not is_given and stands.answer == Entry.Answer.WITHDRAWN:
+        return Entry.Answer.WITHDRAWN
+    return _answer(is_given, stands)
+
+
+def _answer(is_given: bool, stands: Standing) -> Entry.Answer:
     """What the ledger says: a no to what was never given is a no, else it is taken back."""
-    if wish.is_given:
+    if is_given:
         return Entry.Answer.GIVEN
     return Entry.Answer.WITHDRAWN if stands.is_given else Entry.Answer.REFUSED
 

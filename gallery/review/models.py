@@ -37,13 +37,15 @@ class Verdict(models.Model):
 
 
 class AskedAgain(models.Model):
-    """A letter that asked one sender about new words of a question; one for each wording."""
+    """One sender is asked about new words of a question, by one letter for each wording: noted when
+    the teacher presses the button, so that no second press asks twice."""
 
     contribution = models.ForeignKey(
         "contributions.Contribution", models.CASCADE, related_name="asked_again"
     )
     text = models.ForeignKey("consent.ConsentText", models.PROTECT, related_name="asked_again")
     at = models.DateTimeField(auto_now_add=True)
+    written_at = models.DateTimeField(null=True, help_text="when the letter was written")
 
     class Meta:
         ordering = ["pk"]

@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 from django.core import mail
+from django.template import Context, Template
 
 from gallery import letters
 from gallery.checks import letters_are_posted
@@ -74,3 +75,12 @@ def test_a_public_site_without_a_mail_server_is_told_of(settings: Any) -> None:
 def test_links_in_letters_start_with_the_configured_address(settings: Any) -> None:
     settings.BASE_URL = "https://garments.example.org"
     assert letters.address("/mine/") == "https://garments.example.org/mine/"
+
+
+def test_what_people_typed_is_no_markup_in_a_letter() -> None:
+    typed = Template(
+        "{% autoescape off %}{{ name }} wrote from http://a.test/?a=1&b=2{% endautoescape %}"
+    )
+    html = letters.as_html(typed.render(Context({"name": "<img src=//x.test> &amp;"})))
+    assert "&lt;img src=//x.test&gt; &amp;amp;" in html and "<img" not in html
+    assert '<a href="http://a.test/?a=1&amp;b=2">' in html

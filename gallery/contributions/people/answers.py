@@ -14,8 +14,9 @@ from gallery.contributions.people.cares import Asked, Care
 
 @transaction.atomic
 def add_answer(care: Care, asked: Asked, *, is_yes: bool, way: GuardianAnswer.Way) -> None:
-    """Add one answer at the end; the same answer again is not kept twice."""
-    if asked.answer is not None and asked.answer.is_yes == is_yes:
+    """Add one answer at the end; the same answer to the same words is not kept twice."""
+    known = asked.answer
+    if known is not None and known.is_yes == is_yes and not asked.is_to_older_words:
         return
     if care.garment.agreement is None:
         raise TypeError("A garment that was not sent has nobody to ask about.")

@@ -22,6 +22,11 @@ class Asked:
     since: datetime.datetime
     answer: GuardianAnswer | None
 
+    @property
+    def is_to_older_words(self) -> bool:
+        """Whether that answer was to other words: it goes on for these, and for no others."""
+        return self.answer is not None and self.answer.text_sha256 != self.text.sha256
+
 
 @dataclass(frozen=True)
 class Care:
@@ -45,6 +50,11 @@ class Care:
     def is_open(self) -> bool:
         """Whether an answer is still missing."""
         return any(one.answer is None for one in self.questions)
+
+    @property
+    def has_newer_words(self) -> bool:
+        """Whether the sender has answered newer words than the guardian did."""
+        return any(one.is_to_older_words for one in self.questions)
 
     @property
     def is_confirmed(self) -> bool:

@@ -96,7 +96,7 @@ def answer(
     garment is not any more what she saw (`edition`).
 
     `said` holds her answers by the number of the wording she read: an answer to other words than
-    those in force is no answer. The same answer again is not kept twice.
+    those in force is no answer. The same answer to the same words is not kept twice.
     """
     PrivateLink.objects.select_for_update().get(pk=link.pk)
     garment = Contribution.objects.select_for_update().get(pk=link.contribution_id)

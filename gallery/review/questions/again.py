@@ -1,17 +1,20 @@
 """Asking again: one letter to each sender whose answer rests on older words."""
 
 from dataclasses import dataclass
+from typing import Any
 
 from django.db import transaction
 from django.db.models import Exists, OuterRef, Q, QuerySet, Subquery
 from django.template.loader import render_to_string
 from django.urls import reverse
+from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from gallery import jobs, letters
 from gallery.consent import gate
 from gallery.consent.models import ConsentText, Entry
 from gallery.consent.purposes import PURPOSES, QUESTIONS
+from gallery.consent.texts import wordings
 from gallery.contributions.links import open_link
 from gallery.contributions.models import Contribution
 from gallery.contributions.tokens import new_token
@@ -42,8 +45,8 @@ def asking_about(series: Series, text: ConsentText) -> Asking:
 
 
 def to_ask(series: Series, text: ConsentText) -> QuerySet[Contribution]:
-    """Senders to write to: their newest answer rests on other words, they allow something still,
-    did not take this back, gave an address and were not asked about these words."""
+    """Senders to write to: their newest answer rests on other words, they took back neither this
+    nor everything, gave an address and were not asked about these words."""
     asked = AskedAgain.objects.filter(contribution=OuterRef("pk"), text__sha256=text.sha256)
     return _older_answers(series, text).exclude(email="").filter(~Exists(asked))
 
@@ -51,50 +54,70 @@ def to_ask(series: Series, text: ConsentText) -> QuerySet[Contribution]:
 def _older_answers(series: Series, text: ConsentText) -> QuerySet[Contribution]:
     newest = Entry.objects.filter(agreement=OuterRef("agreement"), purpose=text.purpose)
     newest = newest.order_by("-seq")
-    allows = Q()
+    took_back = Entry.objects.filter(agreement=OuterRef("agreement"), answer=Entry.Answer.WITHDRAWN)
+    is_asked = Q(~Exists(took_back))  # a no from the start may be asked once about other words
     for purpose in PURPOSES:
-        allows |= Q(agreement__in=gate.agreements_allowing(purpose))
+        is_asked |= Q(agreement__in=gate.agreements_allowing(purpose))
     return (
-        Contribution.objects.filter(allows, series=series, sent_at__isnull=False)
+        Contribution.objects.filter(is_asked, series=series, sent_at__isnull=False)
         .annotate(
             words=Subquery(newest.values("text_sha256")[:1]),
             answer=Subquery(newest.values("answer")[:1]),
         )
+        .filter(words__isnull=False)
         .exclude(words=text.sha256)
         .exclude(answer=Entry.Answer.WITHDRAWN)
     )
 
 
+@transaction.atomic
 def ask_again(series: Series, text: ConsentText) -> int:
-    """Queue the letters; how many there are."""
-    keys = list(to_ask(series, text).values_list("pk", flat=True))
-    for key in keys:
-        jobs.later(write_again, key, text.pk)
-    return len(keys)
+    """Note whom the letters go to and queue them; how many there are."""
+    asked = [AskedAgain(contribution=one, text=text) for one in to_ask(series, text)]
+    for one in AskedAgain.objects.bulk_create(asked):
+        jobs.later(write_again, one.pk)
+    return len(asked)
 
 
 @transaction.atomic
-def write_again(contribution: int, text_key: int) -> None:
+def write_again(asked: int) -> None:
     """Job: one letter with the old words, the new words and a private link; never a second one."""
-    text = ConsentText.objects.get(pk=text_key)
-    garment = Contribution.objects.select_related("series").filter(pk=contribution).first()
-    if garment is None or not to_ask(garment.series, text).filter(pk=contribution).exists():
-        return  # erased, answered or taken back meanwhile, or written to already
-    AskedAgain.objects.create(contribution=garment, text=text)
+    waiting = AskedAgain.objects.select_for_update(of=("self",)).filter(written_at__isnull=True)
+    one = waiting.select_related("contribution__series", "text").filter(pk=asked).first()
+    if one is None:
+        return  # written already, or the garment is erased
+    if not _is_still_asked(one):
+        one.delete()
+        return
+    AskedAgain.objects.filter(pk=asked).update(written_at=timezone.now())
+    letters.post(
+        _("New words for a question about your garment"),
+        render_to_string("letters/asked_again.txt", _facts(one.contribution, one.text)),
+        one.contribution.email,
+    )
+
+
+def _is_still_asked(one: AskedAgain) -> bool:
+    """Neither answered nor taken back since, and these are still the words in force."""
+    series = one.contribution.series
+    is_in_force = wordings(one.text.purpose, series.slug)[0].sha256 == one.text.sha256
+    older = _older_answers(series, one.text).filter(pk=one.contribution_id)
+    return is_in_force and bool(one.contribution.email) and older.exists()
+
+
+def _facts(garment: Contribution, text: ConsentText) -> dict[str, Any]:
+    """What the letter says, with a fresh private link."""
     entry = _newest(garment, text.purpose)
-    label = next(one.label for one in QUESTIONS if one.purpose == text.purpose)
     token = new_token()
     open_link(garment, token)
-    facts = {
+    return {
         "garment": garment,
-        "label": label,
+        "label": next(one.label for one in QUESTIONS if one.purpose == text.purpose),
         "was": entry.text,
         "said_yes": entry.answer == Entry.Answer.GIVEN,
         "now": text,
         "link": letters.address(reverse("private_link", args=[token])),
     }
-    subject = _("New words for a question about your garment")
-    letters.post(subject, render_to_string("letters/asked_again.txt", facts), garment.email)
 
 
 def _newest(garment: Contribution, purpose: str) -> Entry:

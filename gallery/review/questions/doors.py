@@ -5,7 +5,6 @@ from django.contrib.auth.decorators import login_required
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_http_methods
@@ -14,6 +13,7 @@ from gallery.access import keep_private, signed_in
 from gallery.consent.purposes import PURPOSES, QUESTIONS
 from gallery.consent.texts import wordings
 from gallery.contributions import permissions
+from gallery.contributions.models import Contribution
 from gallery.review.questions.again import ask_again, asking_about
 from gallery.review.questions.told import ToldForm, record_told
 from gallery.review.questions.words import (
@@ -37,7 +37,7 @@ def series_questions(request: HttpRequest, slug: str) -> HttpResponse:
         form = WordsForm(request.POST, prefix=purpose)
         if "standard" in request.POST:
             return _kept(request, series, purpose, is_new=back_to_standard(series, purpose))
-        if form.is_valid():
+        if form.is_valid() and not form.is_looked_at:
             words = form.cleaned_data
             is_new = keep_words(series, purpose, words["sentence"], words["meaning"])
             return _kept(request, series, purpose, is_new=is_new)
@@ -88,22 +88,29 @@ def ask_again_page(request: HttpRequest, slug: str, purpose: str) -> HttpRespons
 def told(request: HttpRequest, public_id: str) -> HttpResponse:
     """Write into the ledger what a sender told by letter, on paper or spoken."""
     garment = own_garment(request, public_id)
-    form = ToldForm(request.POST or None, initial={"told_on": timezone.localdate()})
+    form = ToldForm(garment, request.POST if request.method == "POST" else None)
     if request.method == "POST" and form.is_valid():
-        count = record_told(garment, form, signed_in(request))
-        if count:
-            messages.success(request, _("Written down. It counts from this moment on."))
-        else:
-            messages.info(request, _("That is how it stood already; nothing was written."))
-        return redirect("desk_garment", public_id)
+        if _written(garment, form, request):
+            return redirect("desk_garment", public_id)
+        form.see_again()
     facts = {
         "garment": garment,
         "series": garment.series,
         "form": form,
         "permissions": permissions.standing(garment),
-        "told": garment.told_answers.select_related("entry", "by"),
+        "told": garment.told_answers.select_related("entry__text", "by"),
+        "wordings": [texts for texts in form.wordings.values() if len(texts) > 1],
     }
     return keep_private(render(request, "review/told.html", facts))
+
+
+def _written(garment: Contribution, form: ToldForm, request: HttpRequest) -> bool:
+    try:
+        record_told(garment, form, signed_in(request))
+    except permissions.ChangedMeanwhileError:
+        return False
+    messages.success(request, _("Written down. It counts from this moment on."))
+    return True
 
 
 def _purpose(given: str) -> str:

@@ -5,9 +5,11 @@ site do what its purpose names and nothing more. New words are a new version; an
 the words they were given to, and go on for these.
 """
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from django import forms
 from django.db.models import OuterRef, Subquery
@@ -25,17 +27,31 @@ from gallery.series.models import Series
 LONGEST_SENTENCE, LONGEST_MEANING = 300, 2000
 
 
+class OneLine(forms.CharField):
+    """A sentence in a field of two lines: a line end typed in it is a space."""
+
+    def to_python(self, value: Any) -> str:
+        return " ".join(re.split(r"[ ]*[\r\n]+[ ]*", super().to_python(value) or ""))
+
+
+class ManyLines(forms.CharField):
+    """A text of several lines, each line end counted as one letter as the browser counts it."""
+
+    def to_python(self, value: Any) -> str:
+        return (super().to_python(value) or "").replace("\r\n", "\n").replace("\r", "\n")
+
+
 class WordsForm(forms.Form):
     """A question in the teacher's own words."""
 
-    sentence = forms.CharField(
+    sentence = OneLine(
         label=gettext_lazy("The sentence a knitter answers with yes or no"),
         max_length=LONGEST_SENTENCE,
         widget=forms.Textarea(attrs={"rows": 2}),
         validators=[refuse_control_characters],
         error_messages={"required": gettext_lazy("Please write the sentence.")},
     )
-    meaning = forms.CharField(
+    meaning = ManyLines(
         label=gettext_lazy("What this means"),
         max_length=LONGEST_MEANING,
         widget=forms.Textarea(attrs={"rows": 5}),
@@ -47,8 +63,10 @@ class WordsForm(forms.Form):
     )
     helper = PlainHelper()
 
-    def clean_meaning(self) -> str:
-        return str(self.cleaned_data["meaning"]).replace("\r\n", "\n")
+    @property
+    def is_looked_at(self) -> bool:
+        """Whether these words came to be looked at before they are kept."""
+        return "look" in self.data and self.is_valid()
 
 
 @dataclass(frozen=True)

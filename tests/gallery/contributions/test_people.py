@@ -14,6 +14,7 @@ from django.db import DatabaseError, connection, transaction
 from django.test import Client
 from django.utils import timezone
 
+from gallery.consent.texts import add_text
 from gallery.contributions.links import garment_behind
 from gallery.contributions.models import Contribution, GuardianAnswer, PrivateLink
 from gallery.contributions.people.cares import care_of
@@ -257,6 +258,22 @@ def test_an_answer_to_words_that_were_not_shown_is_none(
     data = {"about": about, "answer": "yes", "asked": ["999"]}
     guardians_browser.post(f"/guardian/{child.garment.public_id}/", data)
     assert not GuardianAnswer.objects.exists()
+
+
+def test_a_guardians_yes_stays_with_the_words_it_was_given_to(
+    child: Knitter, guardians_browser: Client, series: Any
+) -> None:
+    said_by(guardians_browser, child.garment, "yes")
+    older = GuardianAnswer.objects.get().text
+    newer = add_text("public_pages", "May my photos be shown?", "Anyone.", scope=series.slug)
+    child.browser.get(child.link)
+    wish = {"purpose": newer.purpose, "answer": "yes", "text": newer.pk}
+    child.browser.post(f"/mine/{child.garment.public_id}/permissions/", wish)
+    page = guardians_browser.get(f"/guardian/{child.garment.public_id}/").content.decode()
+    assert older.sentence in page and newer.sentence in page and is_cleared(child)
+    for _ in range(2):  # pressed twice, kept once
+        said_by(guardians_browser, child.garment, "yes")
+    assert [one.text for one in GuardianAnswer.objects.all()] == [older, newer]
 
 
 def test_a_guardian_answers_for_nothing_but_her_own(

@@ -15,12 +15,13 @@ _MINE = "mine"
 _MOST_OWN = 40
 
 
-def site(request: HttpRequest) -> dict[str, str]:
-    """What every page knows: the site's name and whom to ask."""
+def site(request: HttpRequest) -> dict[str, str | int]:
+    """What every page knows: the site's name, whom to ask, when backups have aged out."""
     return {
         "site_name": settings.SITE_NAME,
         "contact_email": settings.CONTACT_EMAIL,
         "base_url": settings.BASE_URL,
+        "backup_days": settings.BACKUP_DAYS,
     }
 
 

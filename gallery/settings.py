@@ -22,6 +22,7 @@ if not IS_SECURE:
 # The web server in front that speaks TLS; what it says of the visitor is believed.
 PROXY = environment.text("GALLERY_PROXY", "127.0.0.1" if IS_SECURE else "")
 SITE_NAME = environment.text("GALLERY_SITE_NAME", "The Finishing Shelf")
+BACKUP_DAYS = environment.number("GALLERY_BACKUP_DAYS", 30)
 CONTACT_EMAIL = environment.text("GALLERY_CONTACT_EMAIL", "teacher@example.org")
 
 INSTALLED_APPS = [

@@ -16,7 +16,11 @@ from alterations.records.store import Knitter
 from alterations.units import show_cm, show_in
 from gallery.contributions.fields import NumberField, PicturesField
 from gallery.contributions.models import Contribution, Photo
-from gallery.contributions.people.forms import PeopleForm, guardian_email_field
+from gallery.contributions.people.forms import (
+    PeopleForm,
+    guardian_email_field,
+    warn_where_no_letters,
+)
 from gallery.contributions.writing import (
     refuse_control_characters,
     refuse_control_in_lines,
@@ -226,6 +230,13 @@ class SenderForm(NameForm):
     is_younger = forms.BooleanField(
         label=gettext_lazy("I am younger: my parent or guardian confirms."), required=False
     )
+    guardian_name = forms.CharField(
+        label=gettext_lazy("If you are younger: the name of your parent or guardian"),
+        required=False,
+        validators=[refuse_control_characters, refuse_long_name],
+        widget=forms.TextInput(attrs={"autocomplete": "off"}),
+        help_text=gettext_lazy("Only the teacher sees it."),
+    )
     guardian_email = guardian_email_field(
         gettext_lazy("If you are younger: the e-mail address of your parent or guardian"),
         gettext_lazy(
@@ -239,6 +250,7 @@ class SenderForm(NameForm):
         self.fields["is_old_enough"].label = _("I am at least %(age)s years old.") % {
             "age": minimum_age
         }
+        warn_where_no_letters(self.fields["guardian_email"])
 
     def clean_guardian_email(self) -> str:
         return str(self.cleaned_data["guardian_email"]).lower()
@@ -250,8 +262,11 @@ class SenderForm(NameForm):
             self.add_error("is_younger", _("Please tick only one of the two, whichever is true."))
         elif not is_old_enough and not is_younger:
             self.add_error("is_old_enough", self._neither())
-        elif is_younger and "guardian_email" not in self.errors:
-            self._require_guardian(cleaned["guardian_email"], cleaned.get("email", ""))
+        elif is_younger:
+            if "guardian_email" not in self.errors:
+                self._require_guardian(cleaned["guardian_email"], cleaned.get("email", ""))
+            if "guardian_name" not in self.errors and not cleaned["guardian_name"].strip():
+                self.add_error("guardian_name", _("Please give their name."))
         return cleaned
 
     def _neither(self) -> str:
@@ -272,6 +287,12 @@ class SenderForm(NameForm):
         """The address of the guardian who must confirm; empty where nobody must."""
         given = self.cleaned_data
         return str(given["guardian_email"]) if given["is_younger"] else ""
+
+    @property
+    def guardians_name(self) -> str:
+        """The name of that guardian; empty where nobody must confirm."""
+        given = self.cleaned_data
+        return str(given["guardian_name"]) if given["is_younger"] else ""
 
 
 def size_choices(pattern: Pattern) -> list[tuple[str, str]]:

@@ -53,6 +53,7 @@ class Garment:
     email: str = ""
     is_younger: bool = False
     guardian_email: str = ""
+    guardian_name: str = ""
 
 
 @transaction.atomic
@@ -89,6 +90,7 @@ def _write(draft: Contribution, garment: Garment, way: Entry.Way) -> None:
     draft.email = garment.email
     draft.is_younger = garment.is_younger
     draft.guardian_email = garment.guardian_email
+    draft.guardian_name = garment.guardian_name
     draft.save()
     for photo in draft.photos.filter(people=Photo.People.CHILD, sender_is_guardian=True):
         answer_as_sender(draft, photo, list(garment.answers))

@@ -40,6 +40,7 @@ class Contribution(models.Model):
     # Under the series' minimum age: nothing is used before the guardian's own yes.
     is_younger = models.BooleanField(default=False)
     guardian_email = models.EmailField(blank=True)
+    guardian_name = models.CharField(max_length=400, blank=True)
     notes = models.TextField(blank=True)
     # What was typed so far, by field name, so that a closed browser can go on; never an answer to
     # a permission. Empty once sent.

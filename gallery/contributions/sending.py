@@ -160,6 +160,7 @@ class Sending:
             email=sender["email"],
             is_younger=sender["is_younger"],
             guardian_email=self.sender.guardian,
+            guardian_name=self.sender.guardians_name,
             answers=self.permissions.answers,
         )
 

@@ -59,6 +59,7 @@ def data_of(garment: Contribution) -> dict[str, Any]:
         "numbers": _numbers(garment),
         "is_younger": garment.is_younger,
         "guardian_email": garment.guardian_email,
+        "guardian_name": garment.guardian_name,
         "guardian_answers": [_answered(one) for one in _guardian_answers(garment)],
         "photos": [_photo(photo) for photo in garment.photos.all()],
         "history": [_changed(line) for line in garment.history.select_related("sheet_before")],

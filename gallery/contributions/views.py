@@ -16,6 +16,8 @@ from gallery.contributions.arrivals import OK, Arrived, Arriving
 from gallery.contributions.drafts import Draft
 from gallery.contributions.links import garment_behind
 from gallery.contributions.models import Photo
+from gallery.contributions.people.cares import addressed
+from gallery.contributions.people.guardian import LIFE
 from gallery.contributions.rounds import Round
 from gallery.contributions.sending import EVERYTHING, NOTHING, NUMBERS, Sending, prefix_of
 from gallery.contributions.tokens import link_token
@@ -192,7 +194,7 @@ def sent(request: HttpRequest, slug: str) -> HttpResponse:
     """Thanks, and the private link; shown only to the browser that sent the garment."""
     series = get_object_or_404(Series, slug=slug)
     draft = drafts.of_browser(request, series)
-    if draft is None or not draft.is_sent:
+    if draft is None or draft.row is None or not draft.is_sent:
         raise Http404
     token = link_token(draft.token)
     is_good = garment_behind(token) == draft.row
@@ -200,6 +202,8 @@ def sent(request: HttpRequest, slug: str) -> HttpResponse:
         "series": series,
         "garment": draft.row,
         "posts_letters": settings.POSTS_LETTERS,
+        "guardians": sorted({one for one, care in addressed(draft.row) if care.is_open}),
+        "guardian_days": LIFE.days,
         "link": address(reverse("private_link", args=[token])) if is_good else "",
     }
     return keep_private(render(request, "contributions/sent.html", facts))

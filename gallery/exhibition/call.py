@@ -7,6 +7,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from gallery.consent.texts import current_texts
+from gallery.contributions.people.guardian import LIFE
 from gallery.letters import address
 from gallery.series.models import Series
 
@@ -29,4 +30,5 @@ def call(request: HttpRequest, slug: str) -> HttpResponse:
 @require_safe
 def privacy(request: HttpRequest) -> HttpResponse:
     """Who keeps what, why, for how long, and what a sender may ask for."""
-    return render(request, "exhibition/privacy.html", {"questions": current_texts()})
+    facts = {"questions": current_texts(), "guardian_days": LIFE.days}
+    return render(request, "exhibition/privacy.html", facts)

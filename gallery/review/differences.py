@@ -118,6 +118,7 @@ def _facts(sheet: Sheet | None) -> dict[str, str]:
         _("Name of the yarn"): summary.yarn,
         _("Made with"): summary.tool,
         _("Her own swatch"): str(gauge) if gauge else "",
+        _("At her own gauge she kept"): str(sheet.get_keeps_display()) if gauge else "",
         _("Numbers cannot be worked out"): summary.trouble,
         _("Notes with the changes"): "\n".join(summary.notes),
     }

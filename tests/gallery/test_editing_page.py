@@ -295,3 +295,12 @@ def test_an_upload_in_a_late_window_is_kept_and_nothing_overwritten(page: Page) 
     answer = page.post(credit_name="From the second", **new)
     assert answer.status_code == 409
     assert (page.row.photos.count(), page.row.credit_name) == (3, "From the first")
+
+
+def test_what_she_kept_at_her_own_gauge_stays_as_she_said(page: Page) -> None:
+    told = {"keeps": "measurements", "swatch_stitches": "20", "swatch_rows": "27"}
+    page.post(**told, bed="second", machine_needles="150")
+    page.fields = page.fields_of(page.browser.get(page.address))
+    assert (page.fields["keeps"], page.fields["bed"]) == ("measurements", "second")
+    page.post()
+    assert page.row.edition == 2

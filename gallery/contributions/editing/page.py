@@ -22,7 +22,7 @@ from gallery.contributions.sending import NOTHING, KeptPicture, Sending, prefix_
 from gallery.contributions.shown import small
 
 EVERYTHING = frozenset({"garment", "changes", "words", "sender"})
-TOLD_OF_TOOLS = ("tool", *TOOLS, "swatch_stitches", "swatch_rows")
+TOLD_OF_TOOLS = ("tool", *TOOLS, "swatch_stitches", "swatch_rows", "keeps")
 
 
 @dataclass(frozen=True)

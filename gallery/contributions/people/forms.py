@@ -3,6 +3,7 @@
 from typing import Any
 
 from django import forms
+from django.conf import settings
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
@@ -25,6 +26,28 @@ def guardian_email_field(label: Any, help_text: Any) -> forms.EmailField:
         widget=forms.EmailInput(attrs={"autocomplete": "off"}),
         error_messages={"invalid": NEEDS_EMAIL},
     )
+
+
+def warn_where_no_letters(field: forms.Field) -> None:
+    """Say beside a guardian's address that this site cannot write to anybody."""
+    if not settings.POSTS_LETTERS:
+        words = _(
+            "This site cannot send letters at the moment. Until it can, nobody is asked, and what "
+            "needs their yes stays unused."
+        )
+        field.help_text = f"{field.help_text} {words}"
+
+
+class AddressForm(forms.Form):
+    """Another address of a parent or guardian."""
+
+    guardian_email = guardian_email_field(gettext_lazy("The right address"), "")
+
+    def clean_guardian_email(self) -> str:
+        address = str(self.cleaned_data["guardian_email"]).lower()
+        if not address:
+            raise forms.ValidationError(_("Please give the right address."))
+        return address
 
 
 class PeopleForm(forms.Form):
@@ -55,6 +78,10 @@ class PeopleForm(forms.Form):
             "shown nowhere. We never ask for the child's name."
         ),
     )
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        warn_where_no_letters(self.fields["guardian_email"])
 
     def clean_guardian_email(self) -> str:
         return str(self.cleaned_data["guardian_email"]).lower()

@@ -88,6 +88,42 @@ def ask(garment: Contribution, address: str) -> PrivateLink:
     return link
 
 
+def address_for(garment: Contribution, about: str) -> str:
+    """The guardian's address that was given for a photo, or for the whole garment."""
+    if about == garment.public_id:
+        return garment.guardian_email if garment.is_younger else ""
+    photo = garment.photos.filter(public_id=about, people=Photo.People.CHILD).first()
+    return photo.guardian_email if photo else ""
+
+
+def may_correct(garment: Contribution, about: str) -> bool:
+    """Whether that address may still be corrected: nobody has answered for it yet."""
+    answered = GuardianAnswer.objects.filter(about=about).exists()
+    return bool(address_for(garment, about)) and not answered
+
+
+@transaction.atomic
+def correct_address(garment: Contribution, about: str, address: str) -> bool:
+    """Ask at another address; links of the old one end where nothing else was given for it.
+
+    False, and nothing changes, once a guardian has answered: her answer could be got rid of so.
+    """
+    garment = Contribution.objects.select_for_update().get(pk=garment.pk)
+    if not may_correct(garment, about):
+        return False
+    old = address_for(garment, about)
+    if about == garment.public_id:
+        Contribution.objects.filter(pk=garment.pk).update(guardian_email=address)
+        garment.guardian_email = address
+    else:
+        garment.photos.filter(public_id=about).update(guardian_email=address)
+    if old not in {one for one, _care in addressed(garment)}:
+        links = garment.links.filter(purpose=PrivateLink.Purpose.GUARDIAN, for_address=old)
+        links.update(revoked_at=timezone.now())
+    ask_guardians(garment)
+    return True
+
+
 @transaction.atomic
 def answer(
     link: PrivateLink, about: str, said: Mapping[str, bool], edition: int | None = None

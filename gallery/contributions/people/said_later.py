@@ -14,7 +14,7 @@ from gallery.contributions.keeping import kept_photos
 from gallery.contributions.models import Contribution, Photo
 from gallery.contributions.own import own_garment
 from gallery.contributions.people import guardian
-from gallery.contributions.people.forms import PeopleForm
+from gallery.contributions.people.forms import AddressForm, PeopleForm
 from gallery.contributions.people.said import is_complete, said_of
 from gallery.contributions.people.say import say
 from gallery.contributions.people.standing import (
@@ -49,6 +49,8 @@ def say_people(request: HttpRequest, public_id: str) -> HttpResponse:
 def _posted(request: HttpRequest, garment: Contribution) -> HttpResponse:
     if "again" in request.POST:
         return _ask_again(request, garment)
+    if "correct" in request.POST:
+        return _correct(request, garment)
     photo = garment.photos.filter(public_id=request.POST.get("photo", "")).first()
     if photo is None or is_complete(photo):
         raise Http404
@@ -63,7 +65,7 @@ def _posted(request: HttpRequest, garment: Contribution) -> HttpResponse:
 
 
 def _ask_again(request: HttpRequest, garment: Contribution) -> HttpResponse:
-    address = _address(garment, request.POST["again"])
+    address = guardian.address_for(garment, request.POST["again"])
     if not address:
         raise Http404
     if guardian.letters_since(garment, address, timezone.now() - guardian.AT_MOST_EVERY):
@@ -75,12 +77,22 @@ def _ask_again(request: HttpRequest, garment: Contribution) -> HttpResponse:
     return _back(garment)
 
 
-def _address(garment: Contribution, about: str) -> str:
-    """The guardian's address that was given for a photo, or for the whole garment."""
-    if about == garment.public_id:
-        return garment.guardian_email if garment.is_younger else ""
-    photo = garment.photos.filter(public_id=about, people=Photo.People.CHILD).first()
-    return photo.guardian_email if photo else ""
+def _correct(request: HttpRequest, garment: Contribution) -> HttpResponse:
+    """Ask at another address, while nobody has answered at the old one."""
+    about = request.POST["correct"]
+    if not guardian.address_for(garment, about):
+        raise Http404
+    form = AddressForm(request.POST)
+    if not form.is_valid():
+        messages.warning(request, str(form.errors.as_data()["guardian_email"][0].message))
+    elif form.cleaned_data["guardian_email"] == garment.email.lower():
+        words = _("This is your own address. Please give the parent's or guardian's.")
+        messages.warning(request, words)
+    elif guardian.correct_address(garment, about, form.cleaned_data["guardian_email"]):
+        messages.success(request, _("Kept. A letter is on its way to the new address."))
+    else:
+        messages.info(request, _("They have answered already, so the address stays."))
+    return _back(garment)
 
 
 def _page(

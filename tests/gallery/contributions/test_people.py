@@ -25,6 +25,7 @@ from .conftest import Knitter, picture
 
 pytestmark = pytest.mark.django_db
 GUARDIAN = "guardian@example.org"
+YOUNG = {"is_younger": "on", "guardian_name": "Orla Fenwick", "guardian_email": GUARDIAN}
 MAY_BE_SHOWN = {"allow_public_pages": "yes"}
 
 
@@ -312,7 +313,12 @@ def test_the_database_refuses_to_change_a_guardians_answer(
 def test_a_younger_sender_names_a_guardian_and_nothing_is_used_before_the_yes(
     knitter: Knitter, posting: Any
 ) -> None:
-    younger = {"is_old_enough": None, "is_younger": "on", "guardian_email": GUARDIAN}
+    younger = {
+        "is_old_enough": None,
+        "is_younger": "on",
+        "guardian_name": "Orla Fenwick",
+        "guardian_email": GUARDIAN,
+    }
     posting(knitter.post, pictures=picture(), allow_public_pages="yes", **younger)
     assert knitter.garment.is_younger
     browser = Client()
@@ -329,11 +335,19 @@ def test_a_younger_sender_names_a_guardian_and_nothing_is_used_before_the_yes(
     [
         ({"is_old_enough": None}, "is_old_enough"),
         ({"is_younger": "on"}, "is_younger"),
-        ({"is_old_enough": None, "is_younger": "on"}, "guardian_email"),
+        (
+            {"is_old_enough": None, "is_younger": "on", "guardian_name": "Orla Fenwick"},
+            "guardian_email",
+        ),
+        (
+            {"is_old_enough": None, "is_younger": "on", "guardian_email": "g@example.org"},
+            "guardian_name",
+        ),
         (
             {
                 "is_old_enough": None,
                 "is_younger": "on",
+                "guardian_name": "Orla Fenwick",
                 "email": "me@example.org",
                 "guardian_email": "Me@Example.org",
             },
@@ -351,7 +365,12 @@ def test_an_unclear_age_is_asked_about_beside_its_field(
 def test_a_younger_sender_cannot_be_a_childs_guardian(knitter: Knitter) -> None:
     knitter.post("add", pictures=picture(), new_people=None)
     name = f"picture-{knitter.garment.photos.get().public_id}"
-    younger = {"is_old_enough": None, "is_younger": "on", "guardian_email": GUARDIAN}
+    younger = {
+        "is_old_enough": None,
+        "is_younger": "on",
+        "guardian_name": "Orla Fenwick",
+        "guardian_email": GUARDIAN,
+    }
     said = {f"{name}-people": "child", f"{name}-sender_is_guardian": "on"}
     answer = knitter.post(**{f"{name}-description": "", **said}, **younger, **MAY_BE_SHOWN)
     assert list(mistakes(answer)) == ["sender_is_guardian"]
@@ -402,3 +421,76 @@ def test_when_a_garment_is_erased_the_guardians_answer_stays_and_names_nobody(
     kept = str(list(GuardianAnswer.objects.values()))
     assert ("is_yes': True" in kept, GUARDIAN in kept) == (True, False)
     assert not PrivateLink.objects.exists()
+
+
+def test_a_young_senders_guardian_is_named_to_the_teacher_and_to_nobody_else(
+    knitter: Knitter, posting: Any
+) -> None:
+    posting(
+        knitter.post,
+        pictures=picture(),
+        allow_public_pages="yes",
+        **{"is_old_enough": None, **YOUNG},
+    )
+    desk = Client()
+    desk.force_login(knitter.garment.series.teacher)
+    garment = knitter.garment.public_id
+    assert "Orla Fenwick" in desk.get(f"/desk/garments/{garment}/").content.decode()
+    browser = Client()
+    browser.get(f"/guardian/link/{letter_token()}/")
+    said_by(browser, knitter.garment, "yes")
+    for page in ("/", f"/garments/{garment}/"):
+        assert "Orla Fenwick" not in Client().get(page).content.decode()
+
+
+def test_the_thanks_say_who_was_written_to(child: Knitter) -> None:
+    page = child.browser.get(f"/series/{child.garment.series.slug}/sent/").content.decode()
+    assert GUARDIAN in page and "7 days" in page
+
+
+def test_without_letters_the_form_and_the_thanks_say_that_nobody_can_be_asked(
+    knitter: Knitter, settings: Any, posting: Any
+) -> None:
+    settings.POSTS_LETTERS = False
+    assert "cannot send letters" in knitter.browser.get(knitter.send_address).content.decode()
+    posting(posted_back, knitter, people="child", guardian_email=GUARDIAN)
+    page = knitter.browser.get(f"/series/{knitter.garment.series.slug}/sent/").content.decode()
+    assert "nobody is asked yet" in page
+
+
+def corrected(child: Knitter, posting: Any, address: str) -> Any:
+    wish = {"correct": child.garment.photos.get().public_id, "guardian_email": address}
+    return posting(
+        child.browser.post, f"/mine/{child.garment.public_id}/people/", wish, follow=True
+    )
+
+
+def test_a_wrong_address_is_corrected_and_its_link_ends(child: Knitter, posting: Any) -> None:
+    wrong = letter_token()
+    corrected(child, posting, "Right@Example.org")
+    assert [one.to for one in mail.outbox[-1:]] == [["right@example.org"]]
+    assert Client().get(f"/guardian/link/{wrong}/").status_code == 404
+    assert Client().get(f"/guardian/link/{letter_token()}/").status_code == 303
+
+
+@pytest.mark.parametrize(
+    ("address", "said"), [("", "the right address"), ("nowhere", "not complete")]
+)
+def test_an_address_that_cannot_be_written_to_is_refused_in_words(
+    child: Knitter, posting: Any, address: str, said: str
+) -> None:
+    answer = corrected(child, posting, address)
+    assert said in answer.content.decode()
+    assert child.garment.photos.get().guardian_email == GUARDIAN
+
+
+def test_once_a_guardian_has_answered_the_address_stays(
+    child: Knitter, guardians_browser: Client, posting: Any
+) -> None:
+    said_by(guardians_browser, child.garment, "no")
+    answer = corrected(child, posting, "right@example.org")
+    assert "answered already" in answer.content.decode()
+    assert child.garment.photos.get().guardian_email == GUARDIAN
+    missing = {"correct": "missing", "guardian_email": "right@example.org"}
+    page = f"/mine/{child.garment.public_id}/people/"
+    assert child.browser.post(page, missing).status_code == 404

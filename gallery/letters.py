@@ -17,7 +17,12 @@ def address(path: str) -> str:
 
 def post(subject: str, words: str, to: str) -> None:
     """Send one letter when the transaction is kept; trouble with the post undoes nothing."""
-    letter = EmailMultiAlternatives(subject=" ".join(subject.split()), body=words, to=[to])
+    letter = EmailMultiAlternatives(
+        subject=" ".join(subject.split()),
+        body=words,
+        to=[to],
+        headers={"Auto-Submitted": "auto-generated"},  # RFC 3834: no machine should answer it
+    )
     letter.attach_alternative(as_html(words), "text/html")
     transaction.on_commit(lambda: _send(letter))
 

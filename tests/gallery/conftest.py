@@ -29,6 +29,7 @@ from gallery.contributions.pictures import SIZES, originals, safe_pictures
 from gallery.contributions.tokens import kept_of, new_token
 from gallery.review.models import Verdict
 from gallery.series.models import Series
+from tests.post_office import post_office  # noqa: F401 (a fixture)
 
 PATTERN = settings.CHECKOUT / "gallery" / "demo" / "ostrimane_tunic.toml"
 EVERYTHING = PURPOSES

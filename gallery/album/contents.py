@@ -1,9 +1,11 @@
 """What a finished film holds, slide by slide: its time, its words, what it rests on."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from gallery.album.asking import as_allowed
+from django.utils.translation import gettext as _
+
+from gallery.album.asking import as_allowed, photo_behind
 from gallery.album.film.plan import Card, PhotoSlide, Slide
 from gallery.album.film.timing import short_time, shots, total_frames
 from gallery.album.models import Film
@@ -20,7 +22,12 @@ class Shown:
     credit: str
     entries: Sequence[int]
     is_card: bool
-    is_gone: bool
+    gone: Sequence[str] = ()
+
+    @property
+    def is_gone(self) -> bool:
+        """Whether something of it may no longer be shown; `gone` says what."""
+        return bool(self.gone)
 
 
 @dataclass(frozen=True)
@@ -45,22 +52,44 @@ def _caption(slide: Slide) -> str:
     return slide.title if isinstance(slide, Card) else slide.caption
 
 
+def _credit(slide: Slide) -> str:
+    return slide.credit if isinstance(slide, PhotoSlide) else ""
+
+
+def _gone(slide: Slide, allowed: Mapping[str, PhotoSlide]) -> list[str]:
+    """What of a slide may no longer be shown, in the barest words."""
+    if isinstance(slide, Card):
+        return []
+    now = allowed.get(photo_behind(slide))
+    if now is None:
+        return [_("the photo")]
+    name = [_("the name")] if now.credit != slide.credit else []
+    numbers = [_("the numbers")] if now.caption != slide.caption else []
+    words = [_("the description")] if now.description != slide.description else []
+    return name + numbers + words or ([] if now == slide else [_("the words")])
+
+
 def contents_of(film: Film) -> Contents:
     """The film's slides as it shows them, judged by what is allowed now."""
     plan = plan_behind(film)
     entries = {item.position: item.entry_seqs for item in film.items.all()}
-    allowed = set(as_allowed(plan).slides)
+    allowed = {
+        photo_behind(slide): slide
+        for slide in as_allowed(plan).slides
+        if isinstance(slide, PhotoSlide)
+    }
+    gone = [_gone(slide, allowed) for slide in plan.slides]
     timed = zip(shots(plan), plan.slides, strict=True)
     return Contents(
         [
             Shown(
                 number=shot.index + 1,
                 time=short_time(shot.start, plan.fps),
-                caption=_caption(slide) if slide in allowed else "",
-                credit=slide.credit if isinstance(slide, PhotoSlide) and slide in allowed else "",
+                caption="" if gone[shot.index] else _caption(slide),
+                credit="" if gone[shot.index] else _credit(slide),
                 entries=entries.get(shot.index, []),
                 is_card=isinstance(slide, Card),
-                is_gone=slide not in allowed,
+                gone=gone[shot.index],
             )
             for shot, slide in timed
         ],

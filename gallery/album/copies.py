@@ -3,6 +3,7 @@
 import datetime
 from dataclasses import dataclass
 from typing import Any
+from urllib.parse import quote
 
 from django import forms
 from django.conf import settings
@@ -17,7 +18,7 @@ from gallery.album.pack import is_open, pack_sha256
 from gallery.contributions.writing import refuse_control_characters
 from gallery.series.forms import PlainHelper
 
-LONGEST_NAME = 200
+LONGEST_NAME, LONGEST_NOTE = 200, 400
 
 
 class CopyForm(forms.Form):
@@ -39,6 +40,23 @@ class CopyForm(forms.Form):
             "invalid": gettext_lazy("Please give the day as year-month-day, as 2026-03-14."),
         },
     )
+    email = forms.EmailField(
+        label=gettext_lazy("Their e-mail address"),
+        required=False,
+        help_text=gettext_lazy("If you like: only you see it, and a letter to them is then ready."),
+        error_messages={
+            "invalid": gettext_lazy(
+                "This is no e-mail address. Please correct it, or leave it out."
+            )
+        },
+    )
+    note = forms.CharField(
+        label=gettext_lazy("Note"),
+        required=False,
+        max_length=LONGEST_NOTE,
+        validators=[refuse_control_characters],
+        help_text=gettext_lazy("For you alone, for example on a memory stick."),
+    )
     helper = PlainHelper()
 
     def clean_given_on(self) -> datetime.date:
@@ -54,9 +72,11 @@ def keep_copy(film: Film, given: dict[str, Any], by: User) -> CopyGiven:
     return CopyGiven.objects.create(
         film=film,
         to=given["to"],
+        email=given["email"],
         what=given["what"],
         sha256=sha256,
         given_on=given["given_on"],
+        note=given["note"],
         by=by,
     )
 
@@ -67,12 +87,45 @@ def strike_copy(film: Film, key: int) -> bool:
     return bool(standing.update(struck_at=timezone.now()))
 
 
+def mark_told(film: Film, key: int) -> bool:
+    """Keep that somebody was told now that the film is closed; False where there was nothing to."""
+    if is_open(film):
+        return False
+    waiting = film.copies.filter(pk=key, struck_at__isnull=True, told_at__isnull=True)
+    return bool(waiting.update(told_at=timezone.now()))
+
+
 @dataclass(frozen=True)
 class Notice:
     """The letter to those who have a film that holds something taken back."""
 
     subject: str
     words: str
+    email: str = ""
+
+    @property
+    def mailto(self) -> str:
+        """The letter as a link that opens it in a mail program (RFC 6068)."""
+        words = quote(self.words.replace("\n", "\r\n"), safe="")
+        subject = quote(self.subject, safe="")
+        return f"mailto:{quote(self.email, safe='@')}?subject={subject}&body={words}"
+
+
+@dataclass(frozen=True)
+class Holder:
+    """One copy on the list, with the letter to whoever has it, if there is one to write."""
+
+    copy: CopyGiven
+    letter: Notice | None
+
+
+def holders_of(film: Film) -> list[Holder]:
+    """Every copy written down; once the film is closed, each that stands with its own letter."""
+    is_closed = not is_open(film)
+    rows = film.copies.select_related("by")
+    return [
+        Holder(row, _letter(film, row) if is_closed and not row.struck_at else None) for row in rows
+    ]
 
 
 def notice_of(film: Film) -> Notice | None:
@@ -80,9 +133,13 @@ def notice_of(film: Film) -> Notice | None:
 
     It names neither who took something back nor what: that is nobody's business.
     """
-    if is_open(film):
-        return None
+    return None if is_open(film) else _letter(film, None)
+
+
+def _letter(film: Film, copy: CopyGiven | None) -> Notice:
+    """The letter to one holder, or to anybody."""
     album = film.render.album
-    facts = {"film": film, "album": album, "contact_email": settings.CONTACT_EMAIL}
+    facts = {"film": film, "album": album, "copy": copy, "contact_email": settings.CONTACT_EMAIL}
     words = render_to_string("letters/copy_holder.txt", facts).strip() + "\n"
-    return Notice(_("Please stop using the film “%s”") % album.title, words)
+    subject = _("Please stop using the film “%s”") % album.title
+    return Notice(subject, words, copy.email if copy else "")

@@ -56,6 +56,7 @@ def _film_facts(wish: Render) -> dict[str, object]:
     return {
         "film": wish.film,
         "contents": contents_of(wish.film),
+        "copies": wish.film.copies.filter(struck_at__isnull=True),
         "is_older": wish.album_version != wish.album.version,
     }
 

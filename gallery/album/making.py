@@ -19,7 +19,8 @@ from gallery.album.film.plan import FilmPlan, PhotoSlide
 from gallery.album.forget import forget_all_not_allowed, forget_picture
 from gallery.album.gather import placed, plan_of
 from gallery.album.hindrances import hindrances
-from gallery.album.models import Album, Render
+from gallery.album.models import Album, Film, Render
+from gallery.album.pack import pack_sha256
 from gallery.album.publish import publish
 from gallery.vault import VaultError
 
@@ -177,9 +178,12 @@ def _finish(wish: Render, plan: FilmPlan) -> bool:
         made = render.finish(
             plan, settings.SEGMENTS_DIR, out, should_stop=lambda: _is_over(wish.pk)
         )
-        return publish(wish, plan, made)
+        is_settled = publish(wish, plan, made)
     finally:
         out.unlink(missing_ok=True)
+    for film in Film.objects.filter(render=wish):
+        pack_sha256(film)  # kept while its files and words are surely there
+    return is_settled
 
 
 def _note(render_id: int, done: int, total: int) -> None:

@@ -115,6 +115,9 @@ class Film(models.Model):
     render = models.OneToOneField(Render, models.CASCADE, related_name="film")
     sha256 = models.CharField(max_length=64)
     poster_sha256 = models.CharField(max_length=64)
+    pack_sha256 = models.CharField(
+        max_length=64, blank=True, help_text="of the pack as last written; empty until then"
+    )
     bytes = models.PositiveBigIntegerField()
     frames = models.PositiveIntegerField()
     seconds = models.DecimalField(max_digits=8, decimal_places=3)
@@ -143,6 +146,10 @@ class FilmItem(models.Model):
     people = models.CharField(max_length=8, blank=True, help_text="who was in the picture then")
     people_seen_at = models.DateTimeField(null=True, blank=True)
     guardian_seqs = models.JSONField(default=list, help_text="guardians' answers it was shown by")
+    verdicts = models.JSONField(default=list, help_text="the teacher's approvals it was shown by")
+    names_nobody = models.BooleanField(
+        default=False, help_text="neutral words stood there because the teacher chose them"
+    )
 
     class Meta:
         ordering = ["film", "position"]
@@ -160,11 +167,16 @@ class CopyGiven(models.Model):
 
     film = models.ForeignKey(Film, models.CASCADE, related_name="copies")
     to = models.CharField(max_length=200)
+    email = models.EmailField(blank=True)
     what = models.CharField(max_length=4, choices=What)
     sha256 = models.CharField(max_length=64)
     given_on = models.DateField()
+    note = models.CharField(max_length=400, blank=True)
     by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="copies_given")
     at = models.DateTimeField(auto_now_add=True)
+    told_at = models.DateTimeField(
+        null=True, blank=True, help_text="when they were told that the film is closed"
+    )
     struck_at = models.DateTimeField(null=True, blank=True)
 
     class Meta:

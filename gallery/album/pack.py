@@ -1,5 +1,6 @@
 """Everything a video editor needs beside the film, in one file."""
 
+import contextlib
 import hashlib
 import json
 import shutil
@@ -81,21 +82,31 @@ def write_pack(film: Film) -> IO[bytes]:
     """The pack as an open temporary file, at its beginning.
 
     Raises PackClosedError where a permission was taken back since the film was made. The pack of a
-    film is the same to the byte every time.
+    film is the same to the byte every time; its check sum is kept with the film.
     """
-    return _written(film, open_plan(film))
+    pack = _written(film, open_plan(film))
+    _keep_sum(film, pack)
+    return pack
 
 
 def pack_sha256(film: Film) -> str:
-    """The check sum of a film's pack, open or closed; empty where its files are gone."""
-    try:
-        with _written(film, plan_behind(film)) as pack:
-            found = hashlib.sha256()
-            while piece := pack.read(CHUNK):
-                found.update(piece)
-            return found.hexdigest()
-    except FileNotFoundError:
-        return ""
+    """The check sum of a film's pack, open or closed; empty where none was kept before its files
+    were gone."""
+    if not film.pack_sha256:
+        with contextlib.suppress(FileNotFoundError), _written(film, plan_behind(film)) as pack:
+            _keep_sum(film, pack)
+    return film.pack_sha256
+
+
+def _keep_sum(film: Film, pack: IO[bytes]) -> None:
+    """Keep the check sum of the pack as written now; leave it at its beginning."""
+    sha256 = hashlib.sha256()
+    while piece := pack.read(CHUNK):
+        sha256.update(piece)
+    pack.seek(0)
+    if film.pack_sha256 != sha256.hexdigest():  # new words of the READ ME make a new pack
+        film.pack_sha256 = sha256.hexdigest()
+        Film.objects.filter(pk=film.pk).update(pack_sha256=film.pack_sha256)
 
 
 def _written(film: Film, plan: FilmPlan) -> IO[bytes]:

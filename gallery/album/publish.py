@@ -2,7 +2,7 @@
 
 import tempfile
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -15,10 +15,12 @@ from gallery.album.asking import as_allowed, photo_behind
 from gallery.album.film import still
 from gallery.album.film.plan import FilmPlan, PhotoSlide
 from gallery.album.film.render import Film as MadeFilm
-from gallery.album.models import Film, FilmItem, Render
+from gallery.album.models import Film, FilmItem, Render, Slide
 from gallery.consent.models import Entry
 from gallery.consent.purposes import FILM, NAME, NOTES
 from gallery.contributions.models import GuardianAnswer, Photo
+from gallery.review.models import Verdict
+from gallery.review.standing import verdict_on
 from gallery.vault import Vault
 
 
@@ -74,6 +76,11 @@ def _items(film: Film, plan: FilmPlan) -> Iterator[FilmItem]:
     )
     rests_on = _yes_entries(photos.values())
     guardians = {photo.pk: _guardian_seqs(photo) for photo in photos.values()}
+    nameless = set(
+        Slide.objects.filter(album=film.render.album_id, names_nobody=True).values_list(
+            "photo", flat=True
+        )
+    )
     for position, slide in slides:
         photo = photos[photo_behind(slide)]
         agreement = photo.contribution.agreement
@@ -84,14 +91,36 @@ def _items(film: Film, plan: FilmPlan) -> Iterator[FilmItem]:
             photo=photo,
             photo_public_id=photo.public_id,
             agreement_uuid=agreement.uuid,
-            entry_seqs=rests_on[agreement.pk],
+            entry_seqs=_relied_on(rests_on[agreement.pk], slide),
             position=position,
             caption=slide.caption,
             credit=slide.credit,
             people=photo.people,
             people_seen_at=photo.people_seen_at,
             guardian_seqs=guardians[photo.pk],
+            verdicts=_approvals(photo),
+            names_nobody=not slide.credit and photo.pk in nameless,
         )
+
+
+def _relied_on(given: Mapping[str, int], slide: PhotoSlide) -> list[int]:
+    """Numbers of the entries the slide rests on; the name's only where the slide shows it."""
+    return sorted(seq for purpose, seq in given.items() if purpose != NAME or slide.credit)
+
+
+def _approvals(photo: Photo) -> list[dict[str, Any]]:
+    """The approvals that stand for the photo, for its garment's words and for a changed name."""
+    garment = photo.contribution
+    newest = {
+        "photo": verdict_on(garment, photo),
+        "words": verdict_on(garment, None),
+        "name": verdict_on(garment, None, of_name=True),
+    }
+    return [
+        {"about": about, "verdict": one.pk, "at": one.at.isoformat(), "by": one.by.get_username()}
+        for about, one in newest.items()
+        if one is not None and one.decision == Verdict.Decision.APPROVE
+    ]
 
 
 def _guardian_seqs(photo: Photo) -> list[int]:
@@ -102,15 +131,15 @@ def _guardian_seqs(photo: Photo) -> list[int]:
     return sorted(one.seq for one in newest.values() if one.is_yes)
 
 
-def _yes_entries(photos: Iterable[Photo]) -> dict[int, list[int]]:
+def _yes_entries(photos: Iterable[Photo]) -> dict[int, dict[str, int]]:
     """For each agreement the numbers of the entries that say yes now to film, numbers and name."""
     agreements = {photo.contribution.agreement_id for photo in photos}
     entries = Entry.objects.filter(agreement__in=agreements, purpose__in=(FILM, NOTES, NAME))
     newest: dict[tuple[int, str], Entry] = {
         (entry.agreement_id, entry.purpose): entry for entry in entries.order_by("seq")
     }
-    given: dict[int, list[int]] = defaultdict(list)
-    for (agreement, _), entry in newest.items():
+    given: dict[int, dict[str, int]] = defaultdict(dict)
+    for (agreement, purpose), entry in newest.items():
         if entry.answer == Entry.Answer.GIVEN:
-            given[agreement].append(entry.seq)
+            given[agreement][purpose] = entry.seq
     return given

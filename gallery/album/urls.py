@@ -29,5 +29,7 @@ urlpatterns = [
     path("films/<str:public_id>/pack.zip", films.film_pack, name="film_pack"),
     path("films/<str:public_id>/copies/", handed.film_copies, name="film_copies"),
     path("films/<str:public_id>/copies/strike/", handed.copy_struck, name="copy_struck"),
+    path("films/<str:public_id>/copies/told/", handed.copy_told, name="copy_told"),
     path("films/<str:public_id>/authority/", handed.film_authority, name="film_authority"),
+    path("films/<str:public_id>/authority.json", handed.authority_file, name="authority_file"),
 ]

@@ -35,7 +35,7 @@ DESK = {
     *("desk", "desk_series", "desk_garment", "decide", "people_seen", "answer_objection", "told"),
     *("albums", "album", "album_collect", "album_details", "make_film", "film_cancel"),
     *("slide_move", "slide_out", "slide_back", "slide_words", "slide_name", "film_go_on"),
-    *("film_copies", "copy_struck", "film_authority"),
+    *("film_copies", "copy_struck", "copy_told", "film_authority", "authority_file"),
     *("new_series", "series_details", "pattern_drafts", "pattern_draft", "check_pattern"),
     *("throw_draft_away", "draft_file", "edit_pattern", "pattern_upload"),
     *("series_questions", "ask_again", "health"),

@@ -4,6 +4,7 @@ import hashlib
 import io
 import zipfile
 from typing import Any
+from urllib.parse import parse_qs, unquote, urlsplit
 
 import pytest
 from django.contrib.auth.models import User
@@ -11,9 +12,12 @@ from django.test import Client
 
 from gallery.album import pack
 from gallery.album.authority import sheet_of
-from gallery.album.copies import notice_of
-from gallery.album.gather import plan_of
+from gallery.album.contents import contents_of
+from gallery.album.copies import holders_of, notice_of
+from gallery.album.gather import placed, plan_of
+from gallery.album.hindrances import doubts
 from gallery.album.models import CopyGiven, Film, Slide
+from gallery.album.publish import films
 from gallery.consent.models import Entry
 from gallery.consent.purposes import FILM, NAME, NOTES
 from gallery.contributions.models import Photo
@@ -21,6 +25,7 @@ from gallery.contributions.people import guardian
 from gallery.contributions.people.cares import care_of
 
 pytestmark = pytest.mark.django_db
+MAILBOX = "channel+film@example.org"
 GIVEN = {"to": "The video channel", "what": "pack", "given_on": "2026-03-14"}
 
 
@@ -71,6 +76,8 @@ WRONG = [
     ({"to": "x" * 201}, "at most 200"),
     ({"given_on": "2999-01-01"}, "has not come yet"),
     ({"given_on": "soon"}, "year-month-day"),
+    ({"email": "nobody"}, "This is no e-mail address"),
+    ({"note": "x\u0007"}, "invisible control character"),
     ({"what": "tape"}, "not one of the available choices"),
 ]
 
@@ -140,13 +147,13 @@ def test_the_sheet_names_every_entry_the_film_rested_on(
     }
     page = desk.get(place(film, "authority")).content.decode()
     for entry in wanted.values():
-        assert entry.text.sentence in page and entry.hash[:12] in page
+        assert entry.text.sentence in page and entry.hash in page
     assert film.sha256 in page and pack.pack_sha256(film) in page
     assert slide.is_gone and "taken back" in page
 
 
 def test_the_sheet_for_a_machine_says_the_same(desk: Client, film: Film) -> None:
-    told = desk.get(place(film, "authority") + "?json").json()
+    told = desk.get(f"/desk/films/{film.render.public_id}/authority.json").json()
     (slide,) = told["slides"]
     assert told["film_sha256"] == film.sha256 and slide["credit"] == "Wrenna Quist"
     assert slide["people"] == "nobody who can be recognised"
@@ -198,4 +205,148 @@ def test_nobody_else_finds_copies_or_sheet(film: Film) -> None:
     for name in ("copies", "authority"):
         assert other.get(place(film, name)).status_code == 404
         assert Client().get(place(film, name)).status_code == 302
-    assert other.post(place(film, "copies/strike"), {"copy": "1"}).status_code == 404
+    for name in ("copies/strike", "copies/told"):
+        assert other.post(place(film, name), {"copy": "1"}).status_code == 404
+        assert Client().post(place(film, name), {"copy": "1"}).status_code == 302
+
+
+def test_the_check_sum_of_the_pack_is_kept_from_the_day_the_film_is_made(film: Film) -> None:
+    kept = Film.objects.get(pk=film.pk).pack_sha256
+    assert len(kept) == 64
+    films().remove(film.sha256)
+    assert pack.pack_sha256(film) == kept
+
+
+def test_a_pack_whose_words_changed_since_has_its_new_check_sum_kept(
+    film: Film, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before = pack.pack_sha256(film)
+    monkeypatch.setattr(pack, "_what_is_what", lambda plan: "Other words.\n")
+    with pack.write_pack(film) as written:
+        found = hashlib.sha256(written.read()).hexdigest()
+    assert pack.pack_sha256(Film.objects.get(pk=film.pk)) == found != before
+
+
+WITHDRAWN = [(FILM, ["the photo"]), (NAME, ["the name"]), (NOTES, ["the numbers"])]
+
+
+@pytest.mark.parametrize(("purpose", "gone"), WITHDRAWN)
+def test_a_closed_film_says_which_slide_and_which_permission(
+    desk: Client, film: Film, take_back: Any, purpose: str, gone: list[str]
+) -> None:
+    take_back(film.items.get().photo, purpose)
+    assert {slide.number: slide.gone for slide in contents_of(film).slides if slide.gone} == {
+        2: gone
+    }
+    pages = [f"/desk/films/{film.render.public_id}/", place(film, "copies")]
+    assert all(f"<li>Slide 2: {gone[0]}</li>" in desk.get(page).text for page in pages)
+
+
+@pytest.fixture
+def copy(desk: Client, film: Film) -> CopyGiven:
+    desk.post(place(film, "copies"), {**GIVEN, "email": MAILBOX, "note": "on a stick"})
+    return CopyGiven.objects.get()
+
+
+@pytest.fixture
+def closed_copy(copy: CopyGiven, photo: Photo, take_back: Any) -> CopyGiven:
+    """A copy of a film from which the photo was taken back since."""
+    take_back(photo, FILM)
+    return copy
+
+
+def test_an_address_and_a_note_are_kept_with_a_copy(
+    desk: Client, film: Film, copy: CopyGiven
+) -> None:
+    assert (copy.email, copy.note) == (MAILBOX, "on a stick")
+    page = desk.get(place(film, "copies")).text
+    assert MAILBOX in page and "on a stick" in page
+
+
+def test_the_closed_films_page_lists_who_has_which_copy(
+    desk: Client, film: Film, closed_copy: CopyGiven
+) -> None:
+    page = desk.get(f"/desk/films/{film.render.public_id}/").text
+    assert all(told in page for told in (closed_copy.to, "14 March 2026", closed_copy.sha256))
+
+
+def test_the_letter_to_a_holder_opens_whole_in_a_mail_program(
+    film: Film, photo: Photo, copy: CopyGiven, take_back: Any
+) -> None:
+    film.render.album.title = "Søn & Daughter? 100 % +"
+    take_back(photo, FILM)
+    (holder,) = holders_of(film)
+    assert holder.letter
+    link = urlsplit(holder.letter.mailto)
+    told = parse_qs(link.query, strict_parsing=True)
+    assert (link.scheme, unquote(link.path), link.fragment) == ("mailto", MAILBOX, "")
+    assert told["subject"] == ["Please stop using the film “Søn & Daughter? 100 % +”"]
+    assert told["body"] == [holder.letter.words.replace("\n", "\r\n")]
+    assert "+" not in link.query and " " not in link.query  # RFC 6068: a plus would stay a plus
+
+
+def test_the_letter_to_a_holder_tells_the_file_and_the_day_but_not_who_withdrew(
+    film: Film, photo: Photo, copy: CopyGiven, take_back: Any
+) -> None:
+    assert holders_of(film)[0].letter is None
+    take_back(photo, NAME)
+    letter = holders_of(film)[0].letter
+    assert letter and all(
+        told in letter.words
+        for told in (film.sha256, copy.sha256, "14 March 2026", "The closing film", "the new film")
+    )
+    assert not any(told in letter.words for told in ("Wrenna", "name", "lide", "on a stick"))
+
+
+def test_that_a_holder_was_told_is_written_down_once_and_only_of_a_closed_film(
+    desk: Client, film: Film, photo: Photo, copy: CopyGiven, take_back: Any
+) -> None:
+    def told() -> Any:
+        desk.post(place(film, "copies/told"), {"copy": str(copy.pk)})
+        copy.refresh_from_db()
+        return copy.told_at
+
+    assert told() is None
+    take_back(photo, FILM)
+    first = told()
+    assert first is not None and told() == first
+    assert "Told on" in desk.get(place(film, "copies")).text
+
+
+@pytest.mark.parametrize("key", ["", "x", "²", "٣", "9" * 30, "0"])
+def test_a_copy_that_nobody_can_mean_changes_nothing(
+    desk: Client, film: Film, closed_copy: CopyGiven, key: str
+) -> None:
+    for deed in ("copies/told", "copies/strike"):
+        assert desk.post(place(film, deed), {"copy": key}).status_code == 302
+    closed_copy.refresh_from_db()
+    assert (closed_copy.told_at, closed_copy.struck_at) == (None, None)
+
+
+def test_a_copy_of_another_film_is_not_touched_from_this_one(
+    desk: Client, closed_copy: CopyGiven, garment: Any, album: Any, filmed: Any
+) -> None:
+    garment("Ilvane Orrick")
+    other = filmed(album()).film
+    for deed in ("copies/told", "copies/strike"):
+        desk.post(place(other, deed), {"copy": str(closed_copy.pk)})
+    closed_copy.refresh_from_db()
+    assert (closed_copy.told_at, closed_copy.struck_at) == (None, None)
+
+
+def test_a_copy_struck_out_gets_no_letter(
+    desk: Client, film: Film, photo: Photo, copy: CopyGiven, take_back: Any
+) -> None:
+    desk.post(place(film, "copies/strike"), {"copy": str(copy.pk)})
+    take_back(photo, FILM)
+    assert [one.letter for one in holders_of(film)] == [None]
+
+
+def test_a_name_the_typeface_cannot_draw_is_reported_until_neutral_words_stand_there(
+    garment: Any, album: Any
+) -> None:
+    garment("Wrenna \U000131a0")  # an Egyptian sign
+    begun = album()
+    assert any("no sign for" in said for said in doubts(begun, placed(begun)))
+    begun.slides.filter(kind=Slide.Kind.GARMENT).update(names_nobody=True)
+    assert doubts(begun, placed(begun)) == []

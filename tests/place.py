@@ -12,6 +12,8 @@ import tempfile
 FOLDER = tempfile.mkdtemp(prefix="gallery-tests-")
 atexit.register(shutil.rmtree, FOLDER, ignore_errors=True)
 for name in [name for name in os.environ if name.startswith("GALLERY_")]:
-    if name != "GALLERY_TESTS_NO_SKIPS":
+    if name not in ("GALLERY_TESTS_NO_SKIPS", "GALLERY_TESTS_POSTGRES"):
         del os.environ[name]
+if os.environ.get("GALLERY_TESTS_POSTGRES"):  # the same tests on the other database
+    os.environ["GALLERY_POSTGRES"] = os.environ["GALLERY_TESTS_POSTGRES"]
 os.environ["GALLERY_DATA_DIR"] = FOLDER

@@ -1,13 +1,14 @@
 """A base pattern from its text file; every mistake is collected and named by its place."""
 
+import re
 import tomllib
 from collections.abc import Sequence
 from fractions import Fraction
 from pathlib import Path
 from typing import Any, get_args
 
-from alterations.errors import GaugeError, PatternFileError
-from alterations.gauge import BASIS_CM, Gauge
+from alterations.errors import PatternFileError
+from alterations.gauge import BASIS_CM, FEWEST, MOST, Gauge
 from alterations.pattern import (
     EDGES,
     Edge,
@@ -27,13 +28,14 @@ from alterations.pattern import (
     Yarn,
 )
 from alterations.patterncheck import problems_of
-from alterations.reading import Notes, Table
+from alterations.reading import NoNumber, Notes, Table
 
 FORMAT = 1
 LARGEST_BYTES = 200_000
 MOST_SIZES = 40
 MOST_STITCHES = 2000
 MOST_ROWS = 3000
+_DECIMAL = re.compile(r"[+-]?[0-9_]{1,20}\.[0-9_]{1,20}")
 
 
 def read_pattern(path: Path) -> Pattern:
@@ -75,11 +77,10 @@ def _toml(data: bytes | str) -> dict[str, Any]:
         raise PatternFileError((sentence,)) from trouble
 
 
-def _decimal(text: str) -> Fraction:
-    """A decimal as an exact fraction; "nan" and "inf" are ValueErrors here."""
-    if "e" in text.lower():
-        raise ValueError(f"the number {text} is written with a power of ten; write it out")
-    return Fraction(text.replace("_", ""))
+def _decimal(text: str) -> Fraction | NoNumber:
+    """A decimal as an exact fraction; what is no plain decimal is left to whoever asks for it,
+    since only there its place is known."""
+    return Fraction(text.replace("_", "")) if _DECIMAL.fullmatch(text) else NoNumber(text)
 
 
 def _pattern(top: Table) -> Pattern:
@@ -119,17 +120,14 @@ def _pattern(top: Table) -> Pattern:
 
 
 def _fabric(key: str, table: Table) -> Fabric:
-    stitches = table.fraction("stitches", least=Fraction(1))
-    rows = table.fraction("rows", least=Fraction(1))
+    # The bounds of a Gauge itself: a figure outside is said once, beside its own field.
+    stitches = table.fraction("stitches", least=FEWEST, most=MOST)
+    rows = table.fraction("rows", least=FEWEST, most=MOST)
     basis = table.choice("basis", tuple(BASIS_CM), "10cm")
     title = table.text("title", default=key)
     loop = table.fraction("loop_percent", default=Fraction(100), least=Fraction(10)) / 100
     table.done()
-    try:
-        return Fabric(key, title, Gauge(stitches, rows, basis), loop)  # type: ignore[arg-type]
-    except GaugeError as trouble:
-        table.problem("", str(trouble))
-        return Fabric(key, title, Gauge(Fraction(20), Fraction(30)), loop)
+    return Fabric(key, title, Gauge(stitches, rows, basis), loop)  # type: ignore[arg-type]
 
 
 def _yarn(table: Table, sizes: int) -> tuple[Yarn, Sequence[int]]:

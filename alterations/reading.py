@@ -6,8 +6,19 @@ from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
+from alterations.signs import hidden_at
+
 LONGEST_TEXT = 10_000
+HIGHEST = Fraction(1_000_000)
 _NEEDED: Any = object()
+
+
+@dataclass(frozen=True)
+class NoNumber:
+    """A number as TOML may write it that nobody can count with: nan, inf, a power of ten. It is
+    carried to its place in the file, so that the place can be named."""
+
+    typed: str
 
 
 @dataclass
@@ -64,9 +75,19 @@ class Table:
         if not isinstance(value, str) or len(value) > LONGEST_TEXT:
             self.problem(key, f"must be a text of at most {LONGEST_TEXT} letters, in quotes.")
             return ""
+        self._refuse_hidden(key, value)
         if default is _NEEDED and not value.strip():
             self.problem(key, "is empty; please write something.")
         return value.strip()
+
+    def _refuse_hidden(self, key: str, value: str) -> None:
+        place = hidden_at(value)
+        if place:
+            self.problem(
+                key,
+                f"character number {place} is an invisible control character; "
+                "please delete it and type the text again.",
+            )
 
     def texts(self, key: str, most: int = 100, *, may_repeat: bool = False) -> list[str]:
         """A list of texts, different ones unless a place may count twice (both fronts)."""
@@ -79,10 +100,14 @@ class Table:
         if not 1 <= len(value) <= most:
             self.problem(key, f"must hold between 1 and {most} texts.")
             return []
-        if len(set(value)) != len(value) and not may_repeat:
-            self.problem(key, f"must hold between 1 and {most} different texts.")
+        found = [text.strip() for text in value]
+        twice = next((text for at, text in enumerate(found) if text in found[:at]), None)
+        if twice is not None and not may_repeat:
+            self.problem(key, f"“{twice}” stands there twice; each must be different.")
             return []
-        return [text.strip() for text in value]
+        for text in found:
+            self._refuse_hidden(key, text)
+        return found
 
     def truth(self, key: str, default: bool) -> bool:
         """true or false."""
@@ -104,17 +129,21 @@ class Table:
         return default or known[0]
 
     def fraction(
-        self, key: str, default: Any = _NEEDED, least: Fraction = Fraction(0)
+        self,
+        key: str,
+        default: Any = _NEEDED,
+        least: Fraction = Fraction(0),
+        most: Fraction = HIGHEST,
     ) -> Fraction | Any:
         """One number, decimals allowed."""
         value = self.take(key, default)
         if value is None:
             return least or Fraction(1) if default is _NEEDED else None
         if isinstance(value, bool) or not isinstance(value, int | Fraction):
-            self.problem(key, "must be a number without quotes, like 21 or 6.5.")
+            self.problem(key, _no_number(value, "must be a number without quotes, like 21 or 6.5."))
             return least or Fraction(1)
-        if not least <= value <= 1_000_000:
-            self.problem(key, f"must be between {least} and 1000000.")
+        if not least <= value <= most:
+            self.problem(key, f"must be between {least} and {most}.")
             return least or Fraction(1)
         return Fraction(value)
 
@@ -145,9 +174,11 @@ class Table:
         if value is None:
             return [None] * many
         listed = self._across(key, value, many)
-        if any(isinstance(v, bool) or not isinstance(v, int | Fraction) or v <= 0 for v in listed):
-            self.problem(key, "must hold numbers above zero.")
-            return [None] * many
+        for i, one in enumerate(listed if isinstance(value, list) else listed[:1]):
+            if isinstance(one, bool) or not isinstance(one, int | Fraction) or one <= 0:
+                sentence = _no_number(one, "must be a number above zero.")
+                self.problem(key, sentence, self._column(value, i))
+                listed = []
         return [Fraction(v) for v in listed] or [None] * many
 
     def lists(self, key: str, many: int) -> list[tuple[int, ...]]:
@@ -183,6 +214,7 @@ class Table:
             self.problem(key, "holds nothing; please add at least one.")
         for name in outer.values:
             inner = outer.table(name)
+            self._refuse_hidden(key, name)
             if inner.given:
                 yield name, inner
 
@@ -201,6 +233,8 @@ class Table:
     def _across(self, key: str, value: Any, many: int) -> list[Any]:
         if not isinstance(value, list):
             return [value] * many
+        if many == 0:
+            return []  # the sizes cannot be read, which is said there; no row is measured by them
         if len(value) != many:
             self.problem(key, f"has {len(value)} values, and {many} are needed.")
             return []
@@ -216,7 +250,8 @@ class Table:
 
     def _whole(self, key: str, value: Any, least: int, most: int, column: str) -> bool:
         if type(value) is not int:
-            self.problem(key, "must be a whole number without quotes.", column)
+            sentence = _no_number(value, "must be a whole number without quotes.")
+            self.problem(key, sentence, column)
             return False
         if value < least:
             self.problem(key, f"is {value}; it cannot be below {least}.", column)
@@ -225,3 +260,10 @@ class Table:
             self.problem(key, f"is {value}; more than {most} cannot be right.", column)
             return False
         return True
+
+
+def _no_number(value: Any, sentence: str) -> str:
+    """What is wrong with a value that is no number; one of TOML's own is shown as it is written."""
+    if isinstance(value, NoNumber):
+        return f"is {value.typed[:20]}; write the number out in digits, like 21 or 6.5."
+    return sentence

@@ -1,5 +1,6 @@
 """A pattern written out reads back to the same pattern, whatever it is made of."""
 
+import tomllib
 from dataclasses import replace
 from fractions import Fraction
 
@@ -71,8 +72,13 @@ def test_stitches_of_a_front_shaped_at_one_edge_are_counted() -> None:
 
 
 def test_marks_and_signs_in_texts_survive(tunic: Pattern) -> None:
-    odd = replace(tunic, note='a "quote" \\ and\na line,\ttab, \x7f and 編み物')
+    odd = replace(tunic, note='a "quote" \\ and\na line,\ttab and 編み物')
     assert load_pattern(write_pattern(odd)).note == odd.note
+
+
+def test_a_delete_sign_is_written_so_that_the_text_is_toml(tunic: Pattern) -> None:
+    text = write_pattern(replace(tunic, note="a\x7fb"))
+    assert tomllib.loads(text)["pattern"]["note"] == "a\x7fb"
 
 
 def test_an_edge_of_ones_own_is_written_as_its_numbers(tunic: Pattern) -> None:

@@ -43,16 +43,6 @@ def check(document: Document) -> Checked:
     return Checked(text, pattern, found)
 
 
-def unknown_names(text: str) -> tuple[str, ...]:
-    """Where a pattern file says something that the format, and so the page, has no place for."""
-    try:
-        load_pattern(text)
-    except PatternFileError as error:
-        unknown = (one for one in error.problems if "is not a name this format knows" in one)
-        return tuple(one.split(": is not a name", maxsplit=1)[0] for one in unknown)
-    return ()
-
-
 def drawings(pattern: Pattern, size: str) -> list[tuple[str, str]]:
     """Each piece with its title and its drawing, in a size or, where it is none, the first."""
     name = size if size in pattern.size_names else pattern.size_names[0]

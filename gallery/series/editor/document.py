@@ -36,8 +36,11 @@ NUMBERS_OF: dict[str, tuple[str, ...]] = {
     "held": ("stitches", "rows", "groups"),
     "neck": ("stitches", "rows", "centre", "steps"),
 }
-_NUMBER = re.compile(r"([0-9]+)(\.[0-9]+)?")
+_NUMBER = re.compile(r"(-?)([0-9]+)(\.[0-9]+)?")
+# A comma before a blank only parts; one inside a word is a decimal comma.
+_BETWEEN = re.compile(r",?[\s;]+|,$")
 _REPEAT = re.compile(r"([0-9]+)\s*[·*x]?\s*n\s*\+\s*([0-9]+)")
+_NO_KEY = re.compile(r"[\s;\x00-\x1f\x7f-\x9f]+")
 ADDRESSES = ("key", "fabric", "what", "at")
 LONGEST_NUMBER = 15  # digits; nothing in a garment has more
 _YES = ("yes", "true", "1", "on")
@@ -62,12 +65,22 @@ def blank() -> Document:
 
 def texts(values: dict[str, Any], names: tuple[str, ...]) -> Texts:
     """Those names of a table as texts, what is not there as nothing."""
-    return {name: _as_text(name, values.get(name)) for name in names}
+    return {name: without_nul(_as_text(name, values.get(name))) for name in names}
+
+
+def without_nul(text: str) -> str:
+    """The text without the one sign that cannot be kept in every database."""
+    return text.replace("\0", "")
 
 
 def words(text: str) -> list[str]:
     """What stands in one row: separated by blanks, tabs or semicolons; commas are decimal."""
-    return [word.replace(",", ".") for word in re.split(r"[\s;]+", _plain(text).strip()) if word]
+    return [word.replace(",", ".") for word in words_as_typed(_plain(text))]
+
+
+def words_as_typed(text: str) -> list[str]:
+    """The same, each as it was typed."""
+    return [word for word in _BETWEEN.split(text.strip()) if word]
 
 
 def _plain(text: str) -> str:
@@ -102,7 +115,7 @@ def from_toml(text: str) -> Document:
     for name, names in (("pattern", HEAD + ACROSS), ("machine", MACHINE), ("yarn", YARN)):
         document[name] = texts(_table(top.get(name)), names)
     sizes = _table(top.get("pattern")).get("sizes")
-    document["pattern"]["sizes"] = _joined_names(sizes)
+    document["pattern"]["sizes"] = without_nul(_joined_names(sizes))
     document["fabrics"] = _named(top.get("fabrics"), FABRIC)
     document["pieces"] = [_piece(key, one) for key, one in _table(top.get("pieces")).items()]
     for name in ("follows", "measures"):
@@ -140,7 +153,7 @@ def _as_text(name: str, value: Any) -> str:
         name == "of" and isinstance(value, list)
     ):  # they stand in one row with blanks between
         parts = value if isinstance(value, list) else [value]
-        return " ".join(re.sub(r"[\s;]+", "_", str(part).strip()) for part in parts)
+        return " ".join(_NO_KEY.sub("_", str(part).strip()) for part in parts)
     if isinstance(value, bool):
         return "yes" if value else "no"
     if name == "edge" and isinstance(value, list) and len(value) == 2:
@@ -241,10 +254,12 @@ def _number(word: str) -> str:
     found = _NUMBER.fullmatch(word)
     if found is None or len(word) > LONGEST_NUMBER:
         return quoted(word)
-    return f"{int(found[1])}{found[2] or ''}"  # TOML refuses a leading nought
+    # TOML refuses a leading nought.
+    return f"{found[1]}{int(found[2])}{found[3] or ''}"
 
 
 def _list(word: str) -> str:
     if word.lower() in ("none", "-", "0"):
         return "[]"
-    return f"[{', '.join(_number(one) for one in word.split('-') if one)}]"
+    # Two dashes, or one in front, are no list: the empty part between is quoted and told.
+    return f"[{', '.join(map(_number, word.split('-')))}]"

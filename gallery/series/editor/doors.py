@@ -9,17 +9,19 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 from django.views.decorators.http import require_POST, require_safe
 
 from alterations.errors import PatternFileError
 from alterations.pattern import EDGES
 from gallery.access import signed_in
 from gallery.series.editor import drafts
+from gallery.series.editor.blocks import PasteError
 from gallery.series.editor.checking import Checked, check, drawings
 from gallery.series.editor.document import Document, size_names
 from gallery.series.editor.grid import grid_of
 from gallery.series.editor.page import pieces_of, tables_of
-from gallery.series.editor.pasting import PasteError, pasted
+from gallery.series.editor.pasting import pasted
 from gallery.series.editor.shelf import never_kept, own_draft
 from gallery.series.editor.structure import changed, from_post
 from gallery.series.editor.told import fields_with_notes, told
@@ -81,7 +83,13 @@ def _with_block(typed: Document, request: HttpRequest) -> Document:
     """The document with a pasted block in its rows."""
     posted = request.POST.dict()
     start, block, size = (posted.get(f"paste_{name}", "") for name in ("at", "block", "size"))
-    return from_post({**posted, **pasted(typed, start, block, size)})
+    filled = pasted(typed, start, block, size)
+    rows = ngettext("One row is filled.", "%(n)s rows are filled.", len(filled)) % {
+        "n": len(filled)
+    }
+    kept = _("Empty lines and cells left what stood there.")
+    messages.success(request, f"{rows} {kept}")
+    return from_post({**posted, **filled})
 
 
 def _outdated(request: HttpRequest, draft: PatternDraft, typed: Document) -> HttpResponse:

@@ -53,7 +53,7 @@ def of_piece() -> Labels:
     return {
         "key": ("", ""),
         "title": (_("Name"), ""),
-        "make": (_("How many"), ""),
+        "make": (_("How many"), _("2 for a pair; by size as 1 1 2 2")),
         "edge": (_("Edge"), _("as K2P1; another one by its repeat, as 3n + 2")),
         "seams": (_("Seam stitches left and right"), _("as 1 1; empty for one at each side")),
         "panels": (_("Panels by size"), _("1, or 2 for halves; as 1 1 2 2")),

@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 
 from alterations.identities import Identity
+from gallery.series.editor.cells import said_of_cell
 from gallery.series.editor.document import Document, key_of, size_names
 from gallery.series.editor.wording import in_page_words
 
@@ -29,8 +30,9 @@ def note_of_problem(document: Document, problem: str) -> Note:
     if found is None:
         return Note("", "", in_page_words(problem))
     field = field_of(document, found["place"])
-    sentence = in_page_words(found["words"] if field else problem)
     size = found["size"] or ""
+    of_cell = said_of_cell(document, field, size, found["words"])
+    sentence = of_cell or in_page_words(found["words"] if field else problem)
     if size.isdigit() and size not in size_names(document):
         size = ""
     return Note(field, size, sentence[:1].upper() + sentence[1:])

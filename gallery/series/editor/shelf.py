@@ -13,7 +13,7 @@ from alterations.patternfile import LARGEST_BYTES
 from gallery.access import signed_in
 from gallery.series.desk import own_series
 from gallery.series.editor import drafts
-from gallery.series.editor.checking import unknown_names
+from gallery.series.editor.importing import left_out
 from gallery.series.models import PatternDraft
 
 never_kept = cache_control(private=True, no_store=True)
@@ -37,10 +37,8 @@ def pattern_drafts(request: HttpRequest) -> HttpResponse:
         try:
             text = _text_of(request)
             draft = drafts.begin(signed_in(request), text)
-            for name in unknown_names(text) if text else ():
-                messages.warning(
-                    request, _("Not taken over from the file: %(name)s.") % {"name": name}
-                )
+            for sentence in left_out(draft.typed, text) if text else ():
+                messages.warning(request, sentence)
             return redirect("pattern_draft", draft.public_id)
         except ValueError as error:
             trouble = _("This file cannot be read as a pattern file: %(why)s.") % {"why": error}

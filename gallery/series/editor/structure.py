@@ -21,6 +21,7 @@ from gallery.series.editor.document import (
     key_of,
     size_names,
     texts,
+    without_nul,
     words,
 )
 
@@ -69,8 +70,8 @@ def _typed(posted: Mapping[str, str], name: str) -> str:
     """One field as typed; the parts of a list of places, each chosen by itself, stand together."""
     parts = [posted[f"{name}.{at}"] for at in range(MOST_SOURCES) if f"{name}.{at}" in posted]
     typed = " ".join(part for part in parts if part) if parts else posted.get(name, "")
-    # A browser ends its lines with two signs; a NUL cannot be kept in every database.
-    return typed.replace("\r\n", "\n").replace("\0", "")[:LONGEST].strip()
+    # A browser ends its lines with two signs.
+    return without_nul(typed.replace("\r\n", "\n"))[:LONGEST].strip()
 
 
 def give_keys(document: Document) -> None:

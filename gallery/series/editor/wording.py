@@ -15,20 +15,20 @@ def in_page_words(sentence: str) -> str:
 
 def _known() -> tuple[tuple[str, str], ...]:
     return (
-        (r"must be a whole number without quotes\.", _("Write a whole number here.")),
+        (r"^is (-?\d+); it cannot be below (\d+)\.", _(r"\1 is too small; \2 is the least.")),
+        (r"^is (\d+); more than (\d+) cannot be right\.", _(r"\1 is too large; \2 is the most.")),
+        (r"^must be between (\S+) and 1000000\.", _(r"Write a number from \1 upwards.")),
+        (r"^must be between (\S+) and (\S+)\.", _(r"Write a number between \1 and \2.")),
         (
-            r"must be a number without quotes, like 21 or 6\.5\.",
-            _("Write a number, like 21 or 6.5."),
+            r"^(“.+”) stands there twice; each must be different\.",
+            _(r"\1 stands there twice; give each one a name of its own."),
         ),
+        (r"^must be one of .*", _("Choose one of the list.")),
         (
             r"must be a list of whole numbers like \[7, 6, 6\]\.",
             _("Write whole numbers with dashes between, like 7-6-6."),
         ),
-        (r"must hold numbers above zero\.", _("Write numbers above zero.")),
-        (
-            r"must hold between 1 and (\d+) (?:different )?texts\.",
-            _(r"Give between 1 and \1, each one once."),
-        ),
+        (r"must hold between 1 and (\d+) texts\.", _(r"Give between 1 and \1, each one once.")),
         (r"must be a text of at most (\d+) letters, in quotes\.", _(r"Write at most \1 letters.")),
         (r"like \[3, 2\]\.", _("Choose an edge, or write its repeat like 3n + 2.")),
         (

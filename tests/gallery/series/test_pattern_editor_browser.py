@@ -77,6 +77,41 @@ def test_a_block_past_the_last_size_is_refused_in_a_sentence(page: Page) -> None
     expect(cell(page, BODY, "7")).to_have_value("110")
 
 
+def test_an_empty_line_and_an_empty_cell_of_a_block_leave_what_stands_there(page: Page) -> None:
+    cell(page, BODY, "1").evaluate(PASTE, "101\t\t105\n\t\t\n50\t\n\t\n")
+    expect(page.locator("#pasted")).to_contain_text("3 numbers put in. Empty places left")
+    expect(cell(page, BODY, "2")).to_have_value("100")
+    expect(cell(page, "pieces.0.sections.3.stitches", "1")).to_have_value("80")
+    expect(cell(page, "pieces.0.sections.4.rows", "1")).to_have_value("50")
+
+
+def test_a_row_of_the_sites_own_table_is_copied_into_its_row(page: Page) -> None:
+    table = page.context.new_page()
+    table.goto(f"{page.url.split('/desk')[0]}/series/ostrimane-evenings/numbers/")
+    row = table.get_by_role("row", name="Hem to armhole").first
+    copied = row.evaluate(
+        "row => { getSelection().selectAllChildren(row); return `${getSelection()}`; }"
+    )
+    cell(page, BODY, "1").fill("90")
+    cell(page, BODY, "1").evaluate(PASTE, copied)
+    expect(page.locator("#pasted")).to_contain_text("8 numbers put in.")
+    expect(cell(page, BODY, "1")).to_have_value("100")
+    expect(cell(page, BODY, "8")).to_have_value("110")
+
+
+def test_a_row_in_another_unit_and_a_heading_are_refused(page: Page) -> None:
+    cell(page, BODY, "1").evaluate(PASTE, "Cuff\tstitches\t1\t2\t3\t4\t5\t6\t7\t8")
+    expect(page.locator("#pasted")).to_contain_text("line 1 of the block is in another unit")
+    cell(page, BODY, "1").evaluate(PASTE, "101\nSleeve\n50")
+    expect(page.locator("#pasted")).to_contain_text("line 2 of the block holds words")
+    expect(cell(page, BODY, "1")).to_have_value("100")
+
+
+def test_numbers_with_blanks_between_are_a_row_also_without_tabs(page: Page) -> None:
+    cell(page, BODY, "1").evaluate(PASTE, "102 102 106 106 108 108 112 112")
+    expect(cell(page, BODY, "8")).to_have_value("112")
+
+
 def test_the_arrow_keys_go_from_row_to_row(page: Page) -> None:
     cell(page, BODY, "3").focus()
     page.keyboard.press("ArrowDown")
@@ -122,5 +157,5 @@ def test_without_javascript_the_rows_are_fields(page: Page, site: Site, browser:
         row.fill("100 100 many 104 106 106 110 110")
         plain.get_by_role("button", name="Keep and check").click()
         note = plain.locator("#n-pieces-0-sections-2-rows-notes")
-        expect(note).to_have_text("Size 3: Write a whole number here.")
+        expect(note).to_have_text("Size 3: “many” is no whole number; write one like 18.")
         expect(row).to_have_value("100 100 many 104 106 106 110 110")

@@ -7,7 +7,8 @@
   const namesField = table.querySelector(`[name="${table.dataset.grid}"]`);
   const EMPTY = "?"; // holds the place of a size that has no number yet
 
-  const words = (text) => text.trim().split(/[\s;]+/).filter(Boolean);
+  // A comma before a blank only parts, as on the server; one inside a word is a decimal comma.
+  const words = (text) => text.trim().split(/,?[\s;]+|,$/).filter(Boolean);
   const sizeNames = () =>
     namesField.value.includes(";")
       ? namesField.value.split(";").map((name) => name.trim()).filter(Boolean)
@@ -98,24 +99,65 @@
   function paste(event) {
     const cell = event.target.closest("td.cell input");
     const text = event.clipboardData && event.clipboardData.getData("text");
-    const block = text ? text.replace(/\r/g, "").replace(/\n+$/, "") : "";
-    if (!cell || !/[\t\n;]/.test(block)) return;
+    const block = text ? text.replace(/\r\n?/g, "\n").replace(/(\n[\t ;]*)+$/, "") : "";
+    if (!cell || !(/[\t\n;]/.test(text) || isRow(cell, block))) return;
     event.preventDefault();
-    const row = cell.closest("tr");
-    const below = rows().slice(rows().indexOf(row));
-    const left = cells(row).indexOf(cell);
-    const lines = block.split("\n").map((line) => line.split(line.includes("\t") ? "\t" : ";"));
-    if (lines.length > below.length) return tell(told.dataset.below, true);
-    const long = lines.findIndex((line, at) => left + line.length > cells(below[at]).length);
-    if (long >= 0) return tell(told.dataset.past.replace("LINE", long + 1), true);
+    const below = rows().slice(rows().indexOf(cell.closest("tr")));
+    const left = cells(below[0]).indexOf(cell);
+    const lines = block.replace(NAME_ABOVE_UNIT, "$1\t$2\t").split("\n").map((line, at) => taken(line, left, below[at]));
+    const trouble = lines.length > below.length ? told.dataset.below : refused(lines, left, below);
+    if (trouble) return tell(trouble, true);
     fill(lines.flatMap((line, at) =>
-      line.map((value, right) => [cells(below[at])[left + right], value.trim()])));
+      line.values.map((value, right) => [cells(below[at])[left + right], value])));
   }
 
-  function fill(pairs) {
+  // Several numbers with blanks between are a row, also without a tab.
+  const isRow = (cell, text) => !isList(cell.closest("tr")) && /\d[ ,]+\d.* \d/.test(text);
+  const isWord = (value) => /\p{L}/u.test(value) && !/\d/.test(value);
+  const UNITS = ["stitches", "rows", "cm", "in", "m"]; // as in the site's own tables
+
+  // A browser copies name, unit and numbers of those tables one below the other.
+  const NAME_ABOVE_UNIT = new RegExp(`^([^\\t\\n]+)\\n(${UNITS.join("|")})[\\t\\n]`, "gm");
+
+  function taken(line, left, row) {
+    const mark = ["\t", ";"].find((sign) => line.includes(sign));
+    const isBlankParted = !mark && row && !isList(row) && /\d/.test(line);
+    const values = isBlankParted
+      ? words(line)
+      : (mark ? line.split(mark) : [line]).map((value) => value.trim());
+    // Before exactly as many values as there are sizes may stand a name and a unit.
+    const extra = row ? values.length - cells(row).length : 0;
+    const lead = values.slice(0, Math.max(extra, 0));
+    const rest = values.slice(lead.length);
+    const isNamed = left === 0 && lead.length > 0 && (isBlankParted || lead.length < 3)
+      && isWord(lead[0]) && (lead.length === 1 || !/^\d/.test(lead[lead.length - 1]))
+      && !rest.some((value) => isWord(value) && value.toLowerCase() !== "none");
+    if (!isNamed) return { values, unit: "" };
+    const last = lead.join(" ").trim().split(/\s+/).pop();
+    return { values: rest, unit: UNITS.includes(last) ? last : "" };
+  }
+
+  function refused(lines, left, below) {
+    const trouble = (name, at) => told.dataset[name].replace("LINE", at + 1);
+    for (let at = 0; at < lines.length; at += 1) {
+      const { values, unit } = lines[at];
+      const isNames = whole(below[at]) === namesField;
+      const isHeading = left === 0 && lines.length > 1 && values.length === 1
+        && isWord(values[0]) && values[0].toLowerCase() !== "none";
+      if (isHeading && !isNames) return trouble("heading", at);
+      if (unit && unit !== below[at].dataset.unit) return trouble("unit", at);
+      if (left + values.length > cells(below[at]).length) return trouble("past", at);
+    }
+    return "";
+  }
+
+  function fill(places) {
+    const pairs = places.filter(([, value]) => value !== "");
+    if (!pairs.length) return;
     const before = pairs.map(([cell]) => [cell, cell.value]);
     put(pairs);
-    tell(told.dataset.done.replace("COUNT", pairs.length), false);
+    const passed = pairs.length < places.length ? ` ${told.dataset.passed}` : "";
+    tell(told.dataset.done.replace("COUNT", pairs.length) + passed, false);
     const undo = document.createElement("button");
     undo.type = "button";
     undo.className = "btn btn-small";

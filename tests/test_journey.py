@@ -314,17 +314,51 @@ def test_exiftool_finds_no_place_comment_or_thumbnail_in_what_is_served(
     assert {key for key in keys if key.startswith("XMP")} <= {f"XMP:{one}" for one in fields}
 
 
+def count_clicks(page: Page) -> list[str]:
+    """A list that grows by one for each click a person makes on the page."""
+    clicks: list[str] = []
+    page.expose_function("clickCounted", lambda: clicks.append(page.url))
+    page.add_init_script(
+        "addEventListener('click', one => { if (one.isTrusted) clickCounted(); }, true)"
+    )
+    return clicks
+
+
+def test_one_permission_is_taken_back_and_given_again_by_one_click_each(
+    pack: dict[str, Any], site: Site, browser: Browser
+) -> None:
+    page = browser.new_context().new_page()
+    clicks = count_clicks(page)
+    page.goto(pack["link"])
+    expect(page.get_by_role("heading", level=1)).to_be_visible()
+    public = f"{site.base}/garments/{page.url.rsplit('/', 2)[-2]}/"
+    shown = page.locator("section[aria-labelledby=allow-public_pages]")
+    away, again = (shown.get_by_role("button", name=one) for one in ("No longer", "Yes, I allow"))
+    away.click()
+    expect(again).to_be_visible()
+    assert "/pictures/" not in page.request.get(public).text()
+    assert len(clicks) == 1
+    again.click()
+    expect(away).to_be_visible()
+    assert "/pictures/" in page.request.get(public).text()
+    assert len(clicks) == 2
+    assert page.locator("input[type=password], textarea, [required]").count() == 0
+
+
 def test_taking_everything_back_closes_the_pack_and_the_pages_at_once(
     pack: dict[str, Any], site: Site, browser: Browser
 ) -> None:
     page = browser.new_context().new_page()
+    clicks = count_clicks(page)
     page.goto(pack["link"])
     expect(page.get_by_role("heading", level=1)).to_be_visible()
     public = page.url.rsplit("/", 2)[-2]
     assert page.request.get(f"{site.base}/garments/{public}/").status == 200
     page.get_by_role("link", name="Take everything back").click()
+    assert page.locator("input[type=password], textarea, [required]").count() == 0
     page.get_by_role("button", name="Yes, take everything back").click()
     expect(page.get_by_role("button", name="Yes, take everything back")).to_have_count(0)
+    assert len(clicks) == 2
     assert page.request.get(f"{site.base}/garments/{public}/").status == 404
     desk: Page = pack["desk"]
     desk.goto(pack["film_page"])

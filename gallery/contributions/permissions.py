@@ -85,16 +85,22 @@ def change(garment: Contribution, wish: Wish) -> None:
 
     Raises OtherWordsError where the answer is to words not in force, or to no question at all.
     """
-    _take_turn(garment)
+    agreement = _take_turn(garment)
     known = {one.purpose: one for one in standing(garment)}
     stands = known.get(wish.purpose)
-    if stands is None:
+    if agreement is None or stands is None:
         raise OtherWordsError(_("There is no such question. Please use the buttons of this page."))
     newer = stands.newer if stands.newer and wish.text == str(stands.newer.pk) else None
     if wish.is_given and newer is None and wish.text != str(stands.text.pk):
         raise OtherWordsError(_("The words of this question have changed. Please read them again."))
     if wish.is_given != stands.is_given or newer:
-        _add(garment, newer or stands.text, _answer(wish.is_given, stands))
+        ledger.add_entry(
+            agreement,
+            newer or stands.text,
+            _answer(wish.is_given, stands),
+            actor=Entry.Actor.SENDER,
+            way=Entry.Way.PRIVATE_PAGE,
+        )
         ask_guardians(garment)  # of what is newly allowed
 
 
@@ -107,13 +113,13 @@ def record(
 
     Raises ChangedMeanwhileError where the ledger holds newer answers than those seen.
     """
-    _take_turn(garment)
-    if garment.agreement is None or last_entry(garment) != seen:
+    agreement = _take_turn(garment)
+    if agreement is None or last_entry(garment) != seen:
         raise ChangedMeanwhileError
     known = {one.purpose: one for one in standing(garment)}
     entries = [
         ledger.add_entry(
-            garment.agreement,
+            agreement,
             text,
             _told(is_given, known[text.purpose]),
             actor=Entry.Actor.TEACHER,
@@ -153,14 +159,8 @@ def withdraw_all(garment: Contribution) -> None:
         change(garment, Wish(purpose, is_given=False))
 
 
-def _take_turn(garment: Contribution) -> None:
+def _take_turn(garment: Contribution) -> Agreement | None:
     """Let a yes that is just being kept be seen by the withdrawal that comes behind it."""
-    if garment.agreement_id is not None:
-        Agreement.objects.select_for_update().get(pk=garment.agreement_id)
-
-
-def _add(garment: Contribution, text: ConsentText, answer: Entry.Answer) -> None:
-    if garment.agreement is not None:
-        ledger.add_entry(
-            garment.agreement, text, answer, actor=Entry.Actor.SENDER, way=Entry.Way.PRIVATE_PAGE
-        )
+    if garment.agreement_id is None:
+        return None
+    return Agreement.objects.select_for_update().get(pk=garment.agreement_id)

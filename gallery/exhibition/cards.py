@@ -12,25 +12,30 @@ from gallery.exhibition.showing import ShownGarment
 
 @dataclass(frozen=True)
 class Card:
-    """What a page shows of one garment; `picture` is None where none may be shown."""
+    """What a page shows of one garment; `picture` is None where none may be shown.
+
+    photo_id names the photo of the picture, for somebody in it who objects.
+    """
 
     public_id: str
     title: str
     picture: ShownPicture | None
     credit: str
     is_in_progress: bool
+    photo_id: str = ""
 
 
 def card_of(garment: ShownGarment) -> Card:
     """A garment for the page of pictures."""
     title = title_of(garment)
-    pictures = pictures_of(garment)
+    picture, photo = next(iter(with_objections(garment)), (None, None))
     return Card(
         public_id=garment.contribution.public_id,
         title=title,
-        picture=pictures[0] if pictures else None,
+        picture=picture,
         credit=garment.credit,
         is_in_progress=garment.contribution.stage == "in_progress",
+        photo_id=photo.public_id if photo else "",
     )
 
 

@@ -42,11 +42,6 @@ def cleared_but_for_objections(purpose: str) -> QuerySet[Photo]:
     )
 
 
-def hidden_photos() -> QuerySet[Photo]:
-    """Photos an objection hides, for now or for good."""
-    return Photo.objects.filter(Exists(_hiding()))
-
-
 def _hiding() -> QuerySet[Objection]:
     """Objections that hide the photo: not looked at yet, or upheld."""
     return Objection.objects.filter(photo=OuterRef("pk")).exclude(upheld=False)

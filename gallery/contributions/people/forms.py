@@ -32,8 +32,8 @@ def warn_where_no_letters(field: forms.Field) -> None:
     """Say beside a guardian's address that this site cannot write to anybody."""
     if not settings.POSTS_LETTERS:
         words = _(
-            "This site cannot send letters at the moment. Until it can, nobody is asked, and what "
-            "needs their yes stays unused."
+            "This site cannot send letters at the moment, so nobody is asked yet, and what needs "
+            "their yes stays unused. Later, have the letter written from the page of your garment."
         )
         field.help_text = f"{field.help_text} {words}"
 

@@ -29,7 +29,13 @@ LIFE = datetime.timedelta(days=7)
 # Taking a yes back must be as easy as giving it, so the link of a guardian who answered lives on.
 LIFE_ONCE_ANSWERED = datetime.timedelta(days=400)
 AT_MOST_EVERY = datetime.timedelta(hours=1)  # a letter to one guardian about one garment
+MOST_CORRECTIONS = 3  # of the guardians' addresses of one garment, in a day
+DAY = datetime.timedelta(days=1)
 Way = GuardianAnswer.Way
+
+
+class TooManyCorrectionsError(Exception):
+    """Other addresses were given too often today: the site must not write to strangers."""
 
 
 def link_behind(token: str) -> PrivateLink | None:
@@ -107,11 +113,14 @@ def correct_address(garment: Contribution, about: str, address: str) -> bool:
     """Ask at another address; links of the old one end where nothing else was given for it.
 
     False, and nothing changes, once a guardian has answered: her answer could be got rid of so.
+    TooManyCorrectionsError where the day's share of other addresses is used up.
     """
     garment = Contribution.objects.select_for_update().get(pk=garment.pk)
     if not may_correct(garment, about):
         return False
     old = address_for(garment, about)
+    if old != address and _links_ended_since(garment, timezone.now() - DAY) >= MOST_CORRECTIONS:
+        raise TooManyCorrectionsError
     if about == garment.public_id:
         Contribution.objects.filter(pk=garment.pk).update(guardian_email=address)
         garment.guardian_email = address
@@ -119,7 +128,7 @@ def correct_address(garment: Contribution, about: str, address: str) -> bool:
         garment.photos.filter(public_id=about).update(guardian_email=address)
     if old not in {one for one, _care in addressed(garment)}:
         links = garment.links.filter(purpose=PrivateLink.Purpose.GUARDIAN, for_address=old)
-        links.update(revoked_at=timezone.now())
+        links.filter(revoked_at__isnull=True).update(revoked_at=timezone.now())
     ask_guardians(garment)
     return True
 
@@ -156,6 +165,11 @@ def answer_as_sender(garment: Contribution, photo: Photo, texts: Sequence[Consen
             known = newest(photo.public_id, text.purpose)
             asked = Asked(text.purpose, text, timezone.now(), known)
             add_answer(care, asked, is_yes=True, way=Way.SENDER)
+
+
+def _links_ended_since(garment: Contribution, since: datetime.datetime) -> int:
+    links = garment.links.filter(purpose=PrivateLink.Purpose.GUARDIAN, revoked_at__gte=since)
+    return links.count()
 
 
 def _was_asked(garment: Contribution, address: str, care: Care) -> bool:

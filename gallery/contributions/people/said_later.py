@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from django.conf import settings
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -68,6 +69,9 @@ def _ask_again(request: HttpRequest, garment: Contribution) -> HttpResponse:
     address = guardian.address_for(garment, request.POST["again"])
     if not address:
         raise Http404
+    if not settings.POSTS_LETTERS:
+        messages.warning(request, _no_letters())
+        return _back(garment)
     if guardian.letters_since(garment, address, timezone.now() - guardian.AT_MOST_EVERY):
         words = _("A letter left within the last hour. Please give it a little time.")
         messages.warning(request, words)
@@ -88,11 +92,31 @@ def _correct(request: HttpRequest, garment: Contribution) -> HttpResponse:
     elif form.cleaned_data["guardian_email"] == garment.email.lower():
         words = _("This is your own address. Please give the parent's or guardian's.")
         messages.warning(request, words)
-    elif guardian.correct_address(garment, about, form.cleaned_data["guardian_email"]):
+    else:
+        _keep_address(request, garment, about, form.cleaned_data["guardian_email"])
+    return _back(garment)
+
+
+def _keep_address(request: HttpRequest, garment: Contribution, about: str, address: str) -> None:
+    try:
+        is_kept = guardian.correct_address(garment, about, address)
+    except guardian.TooManyCorrectionsError:
+        words = _(
+            "Other addresses were given several times today, so this one was not kept. Please "
+            "check it with them, and give it again tomorrow."
+        )
+        messages.warning(request, words)
+        return
+    if not is_kept:
+        messages.info(request, _("They have answered already, so the address stays."))
+    elif settings.POSTS_LETTERS:
         messages.success(request, _("Kept. A letter is on its way to the new address."))
     else:
-        messages.info(request, _("They have answered already, so the address stays."))
-    return _back(garment)
+        messages.warning(request, _("The address is kept.") + " " + _no_letters())
+
+
+def _no_letters() -> str:
+    return _("This site cannot send letters at the moment. Please have it written again later.")
 
 
 def _page(
@@ -104,6 +128,7 @@ def _page(
         "rows": rows,
         "garment_standing": standing_of_garment(garment),
         "came_back": came_back[1] if came_back else None,
+        "posts_letters": settings.POSTS_LETTERS,
     }
     return keep_private(render(request, "contributions/people.html", facts))
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from django.conf import settings
 from django.utils.translation import gettext as _
 
 from gallery.contributions.models import Contribution, Objection, Photo
@@ -59,6 +60,8 @@ def _of_care(care: Care, who: str) -> Standing:
     if care.questions and care.is_confirmed:
         return Standing(YES, _("%(who)s; the parent or guardian agreed") % {"who": who})
     words = _("%(who)s; waits for the parent or guardian") % {"who": who}
+    if not settings.POSTS_LETTERS:
+        words = _("%(waits)s, whom this site cannot write to at the moment") % {"waits": words}
     return Standing(WAITING, words, GUARDIAN)
 
 

@@ -473,6 +473,40 @@ def test_a_wrong_address_is_corrected_and_its_link_ends(child: Knitter, posting:
     assert Client().get(f"/guardian/link/{letter_token()}/").status_code == 303
 
 
+def test_other_addresses_can_be_tried_three_times_a_day(child: Knitter, posting: Any) -> None:
+    for number in range(3):
+        corrected(child, posting, f"try{number}@example.org")
+    before = len(mail.outbox)
+    answer = corrected(child, posting, "try3@example.org")
+    assert "give it again tomorrow" in answer.content.decode()
+    assert len(mail.outbox) == before
+    assert child.garment.photos.get().guardian_email == "try2@example.org"
+    a_day_ago = timezone.now() - datetime.timedelta(hours=25)
+    child.garment.links.filter(revoked_at__isnull=False).update(revoked_at=a_day_ago)
+    corrected(child, posting, "try3@example.org")
+    assert mail.outbox[-1].to == ["try3@example.org"]
+
+
+def test_without_letters_no_page_says_that_one_went(
+    child: Knitter, settings: Any, posting: Any
+) -> None:
+    settings.POSTS_LETTERS = False
+    page = f"/mine/{child.garment.public_id}/people/"
+    shown = child.browser.get(page).content.decode()
+    assert "may not have been asked" in shown and "A letter went" not in shown
+    before = len(mail.outbox)
+    again = {"again": child.garment.photos.get().public_id}
+    answer = posting(child.browser.post, page, again, follow=True).content.decode()
+    assert "cannot send letters" in answer and "on its way" not in answer
+    assert len(mail.outbox) == before
+    answer = corrected(child, posting, "right@example.org").content.decode()
+    assert "The address is kept." in answer and "on its way" not in answer
+    desk = Client()
+    desk.force_login(child.garment.series.teacher)
+    waiting = desk.get(f"/desk/garments/{child.garment.public_id}/").content.decode()
+    assert "whom this site cannot write to" in waiting
+
+
 @pytest.mark.parametrize(
     ("address", "said"), [("", "the right address"), ("nowhere", "not complete")]
 )

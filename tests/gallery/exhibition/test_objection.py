@@ -1,5 +1,6 @@
 """Somebody in a public picture objects: it is hidden at once, until the teacher has looked."""
 
+import re
 from collections.abc import Callable
 from typing import Any
 
@@ -35,6 +36,11 @@ def test_every_public_picture_carries_the_link(garment: Any) -> None:
     page = Client().get(shown.address).content.decode()
     for photo in shown.row.photos.all():
         assert f'href="/pictures/{photo.public_id}/objection/"' in page
+    for page in ("/", f"/series/{shown.row.series.slug}/garments/"):
+        listed = Client().get(page).content.decode()
+        pictures = set(re.findall(r'src="/pictures/([\w-]+)', listed))
+        links = set(re.findall(r'href="/pictures/([\w-]+)/objection/"', listed))
+        assert pictures and links == pictures
 
 
 def test_looking_at_the_page_hides_nothing(shown: Any) -> None:

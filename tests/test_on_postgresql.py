@@ -56,10 +56,11 @@ def server() -> Iterator[Path]:
 
 def test_permissions_are_proved_on_postgresql_too(server: Path) -> None:
     there = {"PGHOST": str(server), "PGUSER": "postgres", "GALLERY_TESTS_POSTGRES": "gallery"}
+    here = {name: value for name, value in os.environ.items() if name != "PYTEST_ADDOPTS"}
     told = subprocess.run(
         [sys.executable, "-m", "pytest", "-q", *AGAIN],
         cwd=CHECKOUT,
-        env={**os.environ, **there},
+        env={**here, **there},
         capture_output=True,
         check=False,
         text=True,

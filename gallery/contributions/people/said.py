@@ -9,7 +9,11 @@ People = Photo.People
 
 @dataclass(frozen=True)
 class PeopleSaid:
-    """Who can be recognised, and who agrees; what does not belong to the answer is left out."""
+    """Who can be recognised, and who agrees; what does not belong to the answer is left out.
+
+    Of a child's parent or guardian only the address is asked: the letter needs it, and a name
+    would be one more thing kept about a person who has not agreed to anything yet.
+    """
 
     people: str = People.UNSAID
     others_agree: bool = False

@@ -9,7 +9,9 @@ from typing import Any
 import pytest
 import rdflib
 from django.core import mail
+from django.db import connection
 from django.test import Client
+from django.test.utils import CaptureQueriesContext
 
 from gallery import jobs
 from gallery.consent.ledger import broken_entries
@@ -183,6 +185,15 @@ def test_a_lost_link_is_sent_again_and_works(
 
 def test_known_and_unknown_addresses_get_the_same_answer(sent: Knitter) -> None:
     assert ask("anna@example.org") == ask("nobody@example.org")
+
+
+def test_known_and_unknown_addresses_cost_the_page_the_same_work(sent: Knitter) -> None:
+    taken = []
+    for email in ("anna@example.org", "nobody@example.org"):
+        with CaptureQueriesContext(connection) as asked:
+            Client().post("/mine/lost/", {"email": email})
+        taken.append([one["sql"].split()[0] for one in asked.captured_queries])
+    assert taken[0] == taken[1] and "INSERT" in taken[0]
 
 
 def test_one_address_is_not_flooded_with_letters(

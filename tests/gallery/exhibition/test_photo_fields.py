@@ -17,7 +17,9 @@ from django.test import Client
 from PIL import Image, ImageChops
 
 from gallery.consent.purposes import NAME, PUBLIC_PAGES
+from gallery.consent.texts import current_texts
 from gallery.contributions.models import Photo
+from gallery.contributions.people.guardian import answer_as_sender
 from gallery.exhibition.photofields import PhotoFields, packet_of, with_fields
 
 pytestmark = pytest.mark.django_db
@@ -90,6 +92,15 @@ def test_it_says_whether_people_are_in_the_picture(
     found = read(body(served(sent)))
     assert found["ModelReleaseStatus"].endswith(status)
     assert found["CreditLineRequired"].endswith("CR-CAI")
+
+
+def test_a_childs_picture_never_claims_a_full_release(garment: Any, read: Read) -> None:
+    sent = garment(allows=[PUBLIC_PAGES, NAME]).decide()
+    sent.row.photos.update(people="child", sender_is_guardian=True)
+    photo = sent.row.photos.get()
+    answer_as_sender(sent.row, photo, current_texts())
+    found = read(body(served(sent)))
+    assert found["ModelReleaseStatus"].endswith("MR-LMR")
 
 
 @pytest.mark.parametrize("allows", [[PUBLIC_PAGES], [PUBLIC_PAGES, NAME]])

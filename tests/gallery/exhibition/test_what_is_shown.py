@@ -7,6 +7,7 @@ import pytest
 from django.test import Client
 
 from gallery.consent.purposes import FILM, NAME, NOTES, PUBLIC_PAGES
+from gallery.contributions.permissions import withdraw_all
 from gallery.exhibition import showing
 from gallery.review.models import Verdict
 
@@ -31,6 +32,19 @@ def page_of(client: Client, garment: Any) -> str:
     answer = client.get(garment.address)
     assert answer.status_code in (200, 404)
     return answer.content.decode() if answer.status_code == 200 else ""
+
+
+@pytest.mark.parametrize("is_first", ["withdrawal", "approval"])
+def test_whichever_comes_first_a_withdrawal_wins_over_an_approval(
+    client: Client, garment: Maker, is_first: str
+) -> None:
+    sent = garment(allows=[PUBLIC_PAGES, NOTES, NAME])
+    deeds = [lambda: withdraw_all(sent.row), sent.decide]
+    for deed in deeds if is_first == "withdrawal" else reversed(deeds):
+        deed()
+    assert page_of(client, sent) == ""
+    assert status_of(client, sent.picture()) == 404
+    assert PICTURE not in client.get(GARMENTS).content.decode()
 
 
 # Worked out from the four questions: whether there is a page, a picture, numbers, a name.

@@ -12,7 +12,11 @@ from typing import Any
 import pytest
 
 CHECKOUT = Path(__file__).resolve().parent.parent
-AGAIN = ("tests/gallery/consent", "tests/gallery/review/test_questions.py")
+AGAIN = (
+    "tests/gallery/consent",
+    "tests/gallery/review/test_questions.py",
+    "tests/gallery/contributions/test_people.py",
+)
 
 
 def programs() -> Path | None:

@@ -5,6 +5,7 @@ from typing import Any
 
 from django.conf import settings
 from django.db import models
+from django.utils import timezone
 
 from gallery.consent.purposes import PURPOSE_CHOICES
 
@@ -41,12 +42,20 @@ class Contribution(models.Model):
     is_younger = models.BooleanField(default=False)
     guardian_email = models.EmailField(blank=True)
     guardian_name = models.CharField(max_length=400, blank=True)
+    # The language of the pages it was sent from; letters about it are written in it.
+    language = models.CharField(max_length=10, blank=True)
     notes = models.TextField(blank=True)
     # What was typed so far, by field name, so that a closed browser can go on; never an answer to
     # a permission. Empty once sent.
     typed = models.JSONField(default=dict, blank=True)
     started_at = models.DateTimeField(auto_now_add=True)
     sent_at = models.DateTimeField(null=True, blank=True)
+    # A draft nobody touches is thrown away in the end, after a letter where an address was given.
+    touched_at = models.DateTimeField(default=timezone.now)
+    warned_at = models.DateTimeField(null=True, blank=True)
+    # What looked like a machine's sending is kept apart until the teacher has looked, never lost.
+    held_because = models.CharField(max_length=20, blank=True)
+    released_at = models.DateTimeField(null=True, blank=True)
     # Counts every change after sending, so that nobody overwrites or approves what was not seen;
     # the other two: in which edition the numbers and notes, and the name, became what they are.
     edition = models.PositiveIntegerField(default=1)
@@ -85,6 +94,14 @@ class Photo(models.Model):
     position = models.PositiveIntegerField()
     stage = models.CharField(max_length=12, choices=Stage, default=Stage.FINISHED)
     description = models.CharField(max_length=500, blank=True)
+    is_decorative = models.BooleanField(default=False, help_text="needs no description")
+    # How the sender turned (degrees clockwise) and cut it, applied to the pixels of every size:
+    # left, top, right, bottom in ten-thousandths of the turned picture; empty is the whole.
+    turn = models.PositiveSmallIntegerField(default=0)
+    crop = models.JSONField(default=list, blank=True)
+    # What deserves a second look ("small", "dark", "blurred", "alike"), and a perceptual hash.
+    doubts = models.JSONField(default=list, blank=True)
+    fingerprint = models.CharField(max_length=16, blank=True)
     people = models.CharField(
         max_length=8, choices=People.choices, default=People.UNSAID, blank=True
     )
@@ -139,6 +156,7 @@ class Change(models.Model):
         ADDED = "added", "A picture added"
         REMOVED = "removed", "A picture taken out"
         ORDER = "order", "The order of the pictures"
+        FRAMED = "framed", "A picture turned or cut"
 
     contribution = models.ForeignKey(Contribution, models.CASCADE, related_name="history")
     edition = models.PositiveIntegerField(help_text="of the garment, with this change in it")
@@ -186,6 +204,7 @@ class PrivateLink(models.Model):
     class Purpose(models.TextChoices):
         OWN = "own", "the sender's way back"
         GUARDIAN = "guardian", "a parent or guardian confirms"
+        DRAFT = "draft", "going on with a draft"
 
     contribution = models.ForeignKey(Contribution, models.CASCADE, related_name="links")
     purpose = models.CharField(max_length=8, choices=Purpose, default=Purpose.OWN)
@@ -276,6 +295,8 @@ class Arrival(models.Model):
     class What(models.TextChoices):
         PICTURE = "picture", "a picture"
         OBJECTION = "objection", "an objection to a picture"
+        SENDING = "sending", "a garment sent"
+        LETTER = "letter", "a link asked for by letter"
 
     what = models.CharField(max_length=10, choices=What, default=What.PICTURE)
     came_from = models.CharField(

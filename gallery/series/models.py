@@ -26,6 +26,8 @@ class Series(models.Model):
     minimum_age = models.PositiveSmallIntegerField(
         default=16, validators=[MinValueValidator(13), MaxValueValidator(16)]
     )
+    # Where it is not empty, only those who were told the word may send; capitals do not count.
+    invitation_code = models.CharField(max_length=40, blank=True)
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:

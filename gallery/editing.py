@@ -1,15 +1,17 @@
 """The sender changes what she sent: the one page for it, and a picture's leaving everywhere."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from django.conf import settings
 from django.contrib import messages
 from django.db.models import F
-from django.http import HttpRequest, HttpResponse
-from django.shortcuts import redirect, render
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_http_methods
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from gallery.access import keep_private
 from gallery.album.arrange import renumber
@@ -18,13 +20,17 @@ from gallery.album.models import Album
 from gallery.album.strike import strike
 from gallery.contributions import arrivals
 from gallery.contributions.arrivals import OK, Arrived
+from gallery.contributions.cutting import Cutting, cutting_page, whole_answer
 from gallery.contributions.drafts import Draft
 from gallery.contributions.editing import keep
 from gallery.contributions.editing.history import since
 from gallery.contributions.editing.page import EVERYTHING, Editing
 from gallery.contributions.erase import forget_files
+from gallery.contributions.framing import framed
 from gallery.contributions.models import Contribution, Photo
+from gallery.contributions.one_picture import status_of, what_came
 from gallery.contributions.own import own_garment
+from gallery.contributions.part_picker import pieces_to_pick
 from gallery.contributions.sending import NOTHING, NUMBERS
 from gallery.contributions.views import files_of, with_new_descriptions
 
@@ -71,6 +77,38 @@ def take_out_everywhere(garment: Contribution, public_id: str) -> bool:
     return True
 
 
+def frame_everywhere(photo: Photo, turn: int, crop: Sequence[int]) -> None:
+    """Turn or cut a picture of a sent garment; the old one is gone from albums and films too."""
+    made = framed(photo, turn, crop)
+    garment, sizes = photo.contribution, set(photo.renditions.values_list("sha256", flat=True))
+    keep.frame(garment, photo, made)
+    _tell_albums(garment)
+    forget_files(set(), sizes - {made.small.sha256})
+    strike([photo.public_id])
+    for sha256 in sizes:
+        forget_picture(sha256)
+
+
+@require_http_methods(["GET", "HEAD", "POST"])
+def cut_mine(request: HttpRequest, public_id: str, photo_id: str) -> HttpResponse:
+    """The page on which a picture of a sent garment is turned or cut."""
+    photo = get_object_or_404(own_garment(request, public_id).photos, public_id=photo_id)
+    cutting = Cutting(
+        photo,
+        whole=reverse("whole_mine", args=[public_id, photo_id]),
+        back=f"{reverse('mine', args=[public_id])}#pictures",
+        deed=frame_everywhere,
+    )
+    return cutting_page(request, cutting)
+
+
+@require_safe
+def whole_mine(request: HttpRequest, public_id: str, photo_id: str) -> HttpResponse:
+    """A picture of a sent garment without its cut, for her own eyes."""
+    garment = own_garment(request, public_id)
+    return whole_answer(get_object_or_404(garment.photos, public_id=photo_id))
+
+
 def _tell_albums(garment: Contribution, albums: Iterable[Album] = ()) -> None:
     """A page of an album opened before this is out of date: what is typed there is not kept unseen,
     because it may tell what was corrected just now."""
@@ -79,6 +117,20 @@ def _tell_albums(garment: Contribution, albums: Iterable[Album] = ()) -> None:
         Album.objects.filter(slides__photo__contribution=garment).values_list("pk", flat=True)
     )
     Album.objects.filter(pk__in=keys).update(version=F("version") + 1)
+
+
+@require_POST
+def add_picture_mine(request: HttpRequest, public_id: str) -> HttpResponse:
+    """Take in one more picture of a sent garment by itself; the other fields stay as typed."""
+    garment = own_garment(request, public_id)
+    files = files_of(request)[:1]
+    address = request.META["REMOTE_ADDR"]
+    arrived = arrivals.take_in(Draft("", garment), garment.series, files, address, keep.add)
+    garment.refresh_from_db()
+    editing = Editing(garment)
+    facts = _facts(editing, Answering(garment.edition))
+    said = {**what_came(request, arrived, editing, facts), "edition": garment.edition}
+    return keep_private(JsonResponse(said, status=status_of(arrived)))
 
 
 def _posted(request: HttpRequest, garment: Contribution) -> HttpResponse:
@@ -147,16 +199,23 @@ def _page(
     request: HttpRequest, editing: Editing, answering: Answering, seen: int = 0
 ) -> HttpResponse:
     facts = {
-        "garment": editing.row,
+        **_facts(editing, answering),
+        "meanwhile": since(editing.row, seen) if answering.is_conflict else None,
+    }
+    answer = render(request, "contributions/edit.html", facts, status=answering.status)
+    return keep_private(answer)
+
+
+def _facts(editing: Editing, answering: Answering) -> dict[str, Any]:
+    garment = editing.row
+    return {
+        "garment": garment,
         "series": editing.series,
         "sending": editing,
         "edits": True,
         "edition": answering.edition,
-        "meanwhile": since(editing.row, seen) if answering.is_conflict else None,
         "is_conflict": answering.is_conflict,
-        "picture_stages": Photo.Stage.choices,
-        "picture_people": Photo.People.choices[1:],
+        "pieces": pieces_to_pick(editing.pattern, editing.changes.groups),
+        "add_to": reverse("add_picture_mine", args=[garment.public_id]),
         "room_left": settings.UPLOAD_MAX_PICTURES - len(editing.photos),
     }
-    answer = render(request, "contributions/edit.html", facts, status=answering.status)
-    return keep_private(answer)

@@ -42,7 +42,13 @@ CABINETS = {  # plain rooms: what they may import besides the standard library
         "font_source_sans_pro",
         "font_source_serif_pro",
     },
-    "gallery.contributions.photos": {"gallery.contributions.photos", "PIL", "pillow_heif"},
+    "gallery.contributions.photos": {
+        "gallery.contributions.photos",
+        "PIL",
+        "pillow_heif",
+        "numpy",
+        "imagehash",
+    },
     "gallery.vault": {"gallery.vault"},
 }
 TOP_LEVEL = {

@@ -45,6 +45,7 @@ class Arrived:
 
     draft: Draft
     kept: list[tuple[Photo, Arriving]] = field(default_factory=list)
+    known: list[Photo] = field(default_factory=list)
     refused: list[str] = field(default_factory=list)
     told: list[str] = field(default_factory=list)
     status: int = OK
@@ -84,7 +85,8 @@ def _keep_one(arrived: Arrived, series: Series, file: Arriving, address: str) ->
         arrived.draft = Draft(arrived.draft.token, row)
         arrived.kept.append((arrived.add(row, kept_file), file))
         arrived.told += [f"“{file.name}”: {note}" for note in kept_file.notes]
-    except AlreadyKeptError:
+    except AlreadyKeptError as known:
+        arrived.known.append(known.photo)
         arrived.told.append(
             _("“%(name)s” was already here, so it is kept once.") % {"name": file.name}
         )

@@ -4,7 +4,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from django import forms
 from django.forms import BoundField
+from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from alterations.errors import AlterationsError
@@ -17,6 +19,7 @@ from gallery.contributions.change_groups import Asked, Group, anything_else, gro
 from gallery.contributions.forms import SendingForm
 
 SHOWN_IN = "shown_in"
+NOTHING_CHANGED = "nothing_changed"
 OfEach = Sequence[tuple[AnyAlteration, tuple[Line, ...]]]
 UNITS = [("cm", gettext_lazy("centimetres")), ("in", gettext_lazy("inches"))]
 
@@ -63,17 +66,24 @@ class ChangesForm(SendingForm):
             anything_else(),
         )
         self.fields.update(making.all_fields(self.groups))
+        self.fields[NOTHING_CHANGED] = forms.BooleanField(
+            label=gettext_lazy("I changed nothing: it is as in the pattern"), required=False
+        )
         self.fields[SHOWN_IN] = ChoiceOf(gettext_lazy("Show lengths in"), UNITS)
         self._read_from: list[tuple[AnyAlteration, Group]] = []
 
     @property
     def alterations(self) -> tuple[AnyAlteration, ...]:
         """What was changed, in the order of the page."""
-        return tuple(alteration for alteration, _ in self._read_from)
+        return tuple(alteration for alteration, _group in self._read_from)
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or {}
         self._read_from = list(self._read())
+        told = [group for _, group in self._read_from if group.heading != making.YARN_HEADING]
+        if cleaned.get(NOTHING_CHANGED) and told:
+            words = _("You also told a change: %(title)s. Please untick this, or empty that field.")
+            self.add_error(NOTHING_CHANGED, words % {"title": told[0].title})
         return cleaned
 
     def field_of(self, alteration: AnyAlteration | None) -> str:

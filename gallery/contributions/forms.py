@@ -15,6 +15,7 @@ from alterations.records.models import Sheet
 from alterations.records.store import Knitter
 from alterations.units import show_cm, show_in
 from gallery.contributions.fields import NumberField, PicturesField
+from gallery.contributions.keeping import PictureWords
 from gallery.contributions.models import Contribution, Photo
 from gallery.contributions.people.forms import (
     PeopleForm,
@@ -71,12 +72,25 @@ class PictureForm(PeopleForm, SendingForm):
             "max_length": gettext_lazy("Please keep the description to %(limit_value)d letters.")
         },
     )
+    is_decorative = forms.BooleanField(
+        label=gettext_lazy("It needs no description: it shows nothing the others do not show."),
+        required=False,
+    )
     stage = forms.ChoiceField(
         label=gettext_lazy("It is"), required=False, choices=Photo.Stage.choices
     )
 
     def clean_stage(self) -> str:
         return self.cleaned_data["stage"] or Photo.Stage.FINISHED
+
+    def words_for(self, photo: Photo) -> PictureWords:
+        """What is said about the picture now; where that cannot be read, what was kept of it."""
+        given = self.cleaned_data
+        return PictureWords(
+            description=given.get("description", photo.description),
+            stage=given.get("stage", photo.stage),
+            is_decorative=given.get("is_decorative", photo.is_decorative),
+        )
 
 
 class GarmentForm(SendingForm):

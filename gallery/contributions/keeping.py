@@ -2,7 +2,7 @@
 
 import tempfile
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from django.conf import settings
@@ -20,7 +20,13 @@ from gallery.contributions.photos.safely import (
     receive_safely,
     remake_safely,
 )
-from gallery.contributions.pictures import SIZES, original_path, originals, safe_pictures
+from gallery.contributions.pictures import (
+    SIZES,
+    framing_of,
+    original_path,
+    originals,
+    safe_pictures,
+)
 from gallery.vault import VaultError
 
 LONGEST_NAME = 255
@@ -32,6 +38,24 @@ class NotKeptError(Exception):
 
 class AlreadyKeptError(Exception):
     """The same picture is already with this garment."""
+
+    def __init__(self, photo: Photo) -> None:
+        super().__init__(photo.public_id)
+        self.photo = photo
+
+
+@dataclass(frozen=True)
+class PictureWords:
+    """What is said about one picture: its description, its kind, whether it needs none."""
+
+    description: str = ""
+    stage: str = Photo.Stage.FINISHED
+    is_decorative: bool = False
+
+
+def words_of(photo: Photo) -> PictureWords:
+    """What is kept about a picture."""
+    return PictureWords(photo.description, photo.stage, photo.is_decorative)
 
 
 @dataclass(frozen=True)
@@ -57,6 +81,8 @@ class KeptFile:
     height: int
     small: MadeSize
     notes: tuple[str, ...] = ()
+    doubts: tuple[str, ...] = ()
+    fingerprint: str = ""
 
 
 def receive(uploaded: UploadedFile) -> KeptFile:
@@ -77,7 +103,7 @@ def receive_file(path: Path, sent_name: str) -> KeptFile:
         try:
             received = receive_safely(path, sent_name, Path(folder))
             original = originals().put_file(path)
-            small = _kept_size(received.small)
+            small = kept_size(received.small)
         except PictureRefused as refused:
             raise NotKeptError(refused.sentence) from refused
         except VaultError as trouble:
@@ -91,6 +117,8 @@ def receive_file(path: Path, sent_name: str) -> KeptFile:
         height=received.inspected.height,
         small=small,
         notes=received.inspected.notes,
+        doubts=received.inspected.doubts,
+        fingerprint=received.inspected.fingerprint,
     )
 
 
@@ -98,8 +126,8 @@ def receive_file(path: Path, sent_name: str) -> KeptFile:
 def add(contribution: Contribution, file: KeptFile) -> Photo:
     """Write the rows of a picture whose files are kept; raises AlreadyKeptError or NotKeptError."""
     draft = Contribution.objects.select_for_update().get(pk=contribution.pk)
-    if draft.photos.filter(original_sha256=file.sha256).exists():
-        raise AlreadyKeptError
+    if known := draft.photos.filter(original_sha256=file.sha256).first():
+        raise AlreadyKeptError(known)
     if draft.sent_at is not None:
         raise NotKeptError(_("This garment was sent already, so nothing more can be added to it."))
     if draft.photos.count() >= settings.UPLOAD_MAX_PICTURES:
@@ -118,8 +146,10 @@ def write_photo(garment: Contribution, file: KeptFile) -> Photo:
         bytes=file.bytes,
         width=file.width,
         height=file.height,
+        doubts=list(file.doubts),
+        fingerprint=file.fingerprint,
     )
-    _write_size(photo, file.small)
+    write_size(photo, file.small)
     return photo
 
 
@@ -128,11 +158,41 @@ def kept_photos(contribution: Contribution | None) -> Sequence[Photo]:
     return list(contribution.photos.prefetch_related("renditions")) if contribution else []
 
 
-def describe(photo: Photo, description: str, stage: str, people: PeopleSaid | None = None) -> None:
+def describe(photo: Photo, words: PictureWords, people: PeopleSaid | None = None) -> None:
     """Keep what was said about a picture of a draft, and about the people in it."""
     open_ones = Photo.objects.filter(pk=photo.pk, contribution__sent_at__isnull=True)
     facts = people.facts if people else {}
-    open_ones.update(description=description, stage=stage, **facts)
+    open_ones.update(**asdict(words), **facts)
+
+
+@transaction.atomic
+def set_order(contribution: Contribution, wanted: Sequence[str]) -> None:
+    """Put a draft's pictures in the order of those public ids; unknown ones count for nothing, and
+    what is not named stays behind the others."""
+    draft = Contribution.objects.select_for_update().get(pk=contribution.pk)
+    if draft.sent_at is not None or not wanted:
+        return
+    places = {public_id: at for at, public_id in enumerate(wanted)}
+    photos = sorted(draft.photos.all(), key=lambda one: places.get(one.public_id, len(places)))
+    _write_order(photos)
+
+
+@transaction.atomic
+def move(contribution: Contribution, public_id: str, places: int) -> None:
+    """Move one picture of a draft so many places later, or earlier where it is below zero."""
+    draft = Contribution.objects.select_for_update().get(pk=contribution.pk)
+    photos = list(draft.photos.all())
+    at = next((at for at, one in enumerate(photos) if one.public_id == public_id), None)
+    if draft.sent_at is not None or at is None:
+        return
+    photos.insert(max(0, at + places), photos.pop(at))
+    _write_order(photos)
+
+
+def _write_order(photos: Sequence[Photo]) -> None:
+    for at, photo in enumerate(photos, 1):
+        if photo.position != at:
+            Photo.objects.filter(pk=photo.pk).update(position=at)
 
 
 def take_out(contribution: Contribution, public_id: str) -> None:
@@ -150,27 +210,38 @@ def make_sizes(photo_id: int) -> None:
     except PictureRefused as refused:
         Photo.objects.filter(pk=photo_id).update(trouble=refused.sentence)
         return
-    _write_sizes(photo, made)
+    if not _write_sizes(photo, made):
+        make_sizes(photo_id)  # turned or cut meanwhile
 
 
 def _remade(photo: Photo) -> list[MadeSize]:
     with tempfile.TemporaryDirectory(dir=settings.FILE_UPLOAD_TEMP_DIR) as folder:
-        return [_kept_size(one) for one in remake_safely(original_path(photo), Path(folder), SIZES)]
+        path, framing = original_path(photo), framing_of(photo)
+        return [kept_size(one) for one in remake_safely(path, Path(folder), SIZES, framing)]
 
 
 @transaction.atomic
-def _write_sizes(photo: Photo, made: Sequence[MadeSize]) -> None:
+def _write_sizes(photo: Photo, made: Sequence[MadeSize]) -> bool:
+    """False where the picture is turned or cut otherwise by now: then nothing is written."""
+    now = Photo.objects.select_for_update().filter(pk=photo.pk).first()
+    if now is None:
+        return True
+    if framing_of(now) != framing_of(photo):
+        return False
     for size in made:
-        _write_size(photo, size)
+        write_size(photo, size)
     Photo.objects.filter(pk=photo.pk).update(safe_at=timezone.now())
+    return True
 
 
-def _kept_size(made: Remade) -> MadeSize:
+def kept_size(made: Remade) -> MadeSize:
+    """Keep the file of one size; its row is written later."""
     kept = safe_pictures().put_file(made.path)
     return MadeSize(made.size_name, kept.sha256, made.width, made.height, kept.size)
 
 
-def _write_size(photo: Photo, made: MadeSize) -> None:
+def write_size(photo: Photo, made: MadeSize) -> None:
+    """Write the row of one size, in place of the one that was there."""
     facts = {
         "sha256": made.sha256,
         "width": made.width,

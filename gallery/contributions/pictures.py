@@ -5,6 +5,7 @@ from pathlib import Path
 from django.conf import settings
 
 from gallery.contributions.models import Photo
+from gallery.contributions.photos.framing import Framing
 from gallery.vault import Vault
 
 SMALL, MEDIUM, LARGE, FILM = "small", "medium", "large", "film"
@@ -19,6 +20,11 @@ def originals() -> Vault:
 def safe_pictures() -> Vault:
     """The vault of pictures made anew from pixels."""
     return Vault(settings.PICTURES_DIR)
+
+
+def framing_of(photo: Photo) -> Framing:
+    """How its sender turned and cut it."""
+    return Framing(photo.turn, tuple(photo.crop))
 
 
 def original_path(photo: Photo) -> Path:

@@ -1,7 +1,7 @@
 """The sending page's forms together: what was typed so far, what is wrong, what is ready to go."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any
 
 from django import forms
@@ -15,6 +15,7 @@ from alterations.records.models import PatternVersion
 from gallery.consent.purposes import FILM, PUBLIC_PAGES
 from gallery.consent.texts import current_texts
 from gallery.contributions.change_form import SHOWN_IN, ChangesForm, Section
+from gallery.contributions.doubts import doubts_of
 from gallery.contributions.drafts import Draft
 from gallery.contributions.forms import (
     TOOLS,
@@ -24,9 +25,11 @@ from gallery.contributions.forms import (
     SenderForm,
     WordsForm,
 )
+from gallery.contributions.hints import hint
 from gallery.contributions.intake import Garment, Tools
-from gallery.contributions.keeping import kept_photos
+from gallery.contributions.keeping import kept_photos, words_of
 from gallery.contributions.models import Photo
+from gallery.contributions.overview import Overview, SeenPicture, overview_of
 from gallery.contributions.people.said import said_of
 from gallery.contributions.permission_form import PermissionsForm
 from gallery.contributions.shown import ShownPicture, small
@@ -46,6 +49,8 @@ class KeptPicture:
     photo: Photo
     shown: ShownPicture
     form: PictureForm
+    hint: str = ""
+    doubts: tuple[str, ...] = ()
 
 
 class Sending:
@@ -67,6 +72,7 @@ class Sending:
         self.check = check
         self.photos: list[KeptPicture] = []
         self.worked_out: WorkedOut | None = None
+        self.overview: Overview | None = None
         self._make_forms()
         self._make_forms_of_sender()
 
@@ -92,9 +98,19 @@ class Sending:
     def show_pictures(self, draft: Draft) -> None:
         """Set the kept pictures of the draft on the page, each with its own small form."""
         self.photos = [
-            KeptPicture(photo, small(photo), picture_form(photo, self.posted))
+            KeptPicture(
+                photo,
+                small(photo),
+                picture_form(photo, self.posted),
+                self.hint_for(photo),
+                doubts_of(photo),
+            )
             for photo in kept_photos(draft.row)
         ]
+
+    def hint_for(self, photo: Photo) -> str:
+        """How a description of that picture may begin, made from what is known of the garment."""
+        return hint(photo.stage, self.pattern.name, str(self.said.get("size", "")))
 
     def __iter__(self) -> Iterator[forms.Form]:
         """All forms in the order of the page, as the list of mistakes needs them."""
@@ -139,6 +155,20 @@ class Sending:
     def alterations(self) -> tuple[AnyAlteration, ...]:
         """What was changed, as far as it can be read."""
         return self.changes.alterations
+
+    def look_over(self) -> None:
+        """Set everything once more in words, as far as it could be read."""
+        self.is_valid()  # reads every part
+        seen = [SeenPicture(one.shown, _words_of(one.photo)) for one in self.photos]
+        typed = {**self.words.cleaned_data, **self.sender.cleaned_data}
+        caption = self.worked_out.caption if self.worked_out else ""
+        self.overview = overview_of(seen, self.garment, self.permissions, typed, caption)
+
+    @property
+    def tells_guardian(self) -> bool:
+        """Whether the folded fields of a young sender hold something, and so stay open."""
+        names = ("is_younger", "guardian_name", "guardian_email")
+        return any(self.said.get(name) or name in self.sender.errors for name in names)
 
     def typed_so_far(self) -> dict[str, str]:
         """What a draft remembers: the typed texts by field name, no permission and no tick."""
@@ -188,13 +218,19 @@ class Sending:
 def picture_form(photo: Photo, posted: QueryDict | None) -> PictureForm:
     """The small form of one kept picture; what was posted for it, else what is kept."""
     prefix = prefix_of(photo)
-    kept = {"description": photo.description, "stage": photo.stage, **said_of(photo).facts}
+    kept = {**asdict(words_of(photo)), **said_of(photo).facts}
     kept["sender_is_guardian"] = False  # a yes, so it is given anew with each sending
     if posted is None:
         return PictureForm(prefix=prefix, initial=kept)
     if f"{prefix}-description" in posted:
         return PictureForm(posted, prefix=prefix, initial=kept)
     return PictureForm({f"{prefix}-{name}": kept[name] for name in kept}, prefix=prefix)
+
+
+def _words_of(photo: Photo) -> str:
+    """A picture in words: its kind, and its description where it has one."""
+    kind = str(Photo.Stage(photo.stage).label)
+    return f"{kind}: {photo.description}" if photo.description else kind
 
 
 def prefix_of(photo: Photo) -> str:

@@ -2,13 +2,30 @@
 
 from django.urls import path
 
-from gallery.contributions import numbers, own, views
+from gallery.contributions import cutting, numbers, one_picture, own, steps, views
 from gallery.contributions.editing.numbers import work_out_mine
 from gallery.contributions.people import doors, said_later
 
 urlpatterns = [
     path("series/<slug:slug>/send/", views.send, name="send"),
     path("series/<slug:slug>/send/numbers/", numbers.work_out, name="work_out"),
+    path("series/<slug:slug>/send/step/", steps.check_step, name="check_step"),
+    path("series/<slug:slug>/send/picture/", one_picture.add_picture, name="add_picture"),
+    path(
+        "series/<slug:slug>/send/picture/<str:public_id>/",
+        one_picture.picture_deed,
+        name="picture_deed",
+    ),
+    path(
+        "series/<slug:slug>/send/picture/<str:public_id>/cut/",
+        cutting.cut_picture,
+        name="cut_picture",
+    ),
+    path(
+        "series/<slug:slug>/send/picture/<str:public_id>/whole.jpg",
+        cutting.whole_picture,
+        name="whole_picture",
+    ),
     path("series/<slug:slug>/sent/", views.sent, name="sent"),
     path("guardian/link/<str:token>/", doors.guardian_link, name="guardian_link"),
     path("guardian/<str:public_id>/", doors.guardians_page, name="guardian"),

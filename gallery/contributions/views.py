@@ -6,29 +6,34 @@ from django.http import Http404, HttpRequest, HttpResponse, HttpResponseRedirect
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
-from django.utils.formats import date_format
-from django.utils.translation import gettext as _
+from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_http_methods, require_safe
 
 from gallery.access import keep_private
 from gallery.contributions import arrivals, drafts, intake, keeping, rounds
 from gallery.contributions.arrivals import OK, Arrived, Arriving
+from gallery.contributions.cutting import turn_on
 from gallery.contributions.drafts import Draft
+from gallery.contributions.framing import CannotFrameError
 from gallery.contributions.links import garment_behind
 from gallery.contributions.models import Photo
+from gallery.contributions.page import closed_words, facts_of, is_open, reasons_not_to_send
 from gallery.contributions.people.cares import addressed
 from gallery.contributions.people.guardian import LIFE
 from gallery.contributions.rounds import Round
 from gallery.contributions.sending import EVERYTHING, NOTHING, NUMBERS, Sending, prefix_of
 from gallery.contributions.tokens import link_token
+from gallery.contributions.typed import MOVES, keep_what_was_said, put_in_order
 from gallery.letters import address
 from gallery.series.models import Series
 
-CHECKED_BY = {"send": EVERYTHING, "work_out": NUMBERS}
-LEADS_TO = {"work_out": "#worked-out", "add": "#pictures", "take_out": "#pictures"}
+CHECKED_BY = {"send": EVERYTHING, "work_out": NUMBERS, "look": EVERYTHING}
+LEADS_TO = {"work_out": "#worked-out", "look": "#look"}
+LEADS_TO |= dict.fromkeys(("add", "take_out", "turn", *MOVES), "#pictures")
 
 
 @require_http_methods(["GET", "HEAD", "POST"])
+@gzip_page
 def send(request: HttpRequest, slug: str) -> HttpResponse:
     """The sending page: one plain form; whatever was given stays until it is sent."""
     series = get_object_or_404(Series.objects.select_related("pattern_version"), slug=slug)
@@ -52,15 +57,32 @@ def _posted(request: HttpRequest, series: Series) -> HttpResponse:
     arrived = arrivals.take_in(draft, series, files_of(request), request.META["REMOTE_ADDR"])
     if arrived.draft.was_sent_meanwhile():  # by the first click of a double one
         return _to_thanks(request, arrived.draft)
-    _take_out(request, arrived.draft)
+    _change_pictures(request, arrived)
     given = _round(request, arrived)
     sending = _sending(series, arrived.draft, given)
-    _keep_what_was_said(sending, arrived.draft)
+    keep_what_was_said(sending, arrived.draft)
     if given.button == "send" and sending.is_valid():
         return _send(request, sending, arrived.draft)
     for words in arrived.told:
         messages.info(request, words)
+    if "cut" in request.POST and arrived.draft.row is not None:
+        return _to_cutting(request, series, arrived.draft, request.POST["cut"])
     return _again(request, sending, arrived, given)
+
+
+def _change_pictures(request: HttpRequest, arrived: Arrived) -> None:
+    """What the small buttons beside the pictures ask for."""
+    row = arrived.draft.row
+    if row is None:
+        return
+    put_in_order(row, request.POST)
+    if wanted := request.POST.get("take_out", ""):
+        keeping.take_out(row, wanted)
+    if photo := row.photos.filter(public_id=request.POST.get("turn", "")).first():
+        try:
+            turn_on(photo)
+        except CannotFrameError as trouble:
+            arrived.refused.append(str(trouble))
 
 
 def _round(request: HttpRequest, arrived: Arrived) -> Round:
@@ -78,32 +100,13 @@ def _sending(series: Series, draft: Draft, given: Round) -> Sending:
     sending.show_pictures(draft)
     for sentence in given.refused:
         sending.pictures.add_error("pictures", sentence)
-    if given.button == "send":
-        _add_reasons_not_to_send(sending)
+    if given.button in ("send", "look"):
+        reasons_not_to_send(sending)
     if given.button in CHECKED_BY:
         sending.work_out()
+    if given.button == "look":
+        sending.look_over()
     return sending
-
-
-def _add_reasons_not_to_send(sending: Sending) -> None:
-    if not sending.photos and not sending.pictures.errors:
-        sending.pictures.add_error(
-            "pictures", _("Please add at least one picture of your garment.")
-        )
-    if not is_open(sending.series):
-        sending.pictures.add_error(None, closed_words(sending.series))
-    sending.ask_about_people()
-
-
-def _keep_what_was_said(sending: Sending, draft: Draft) -> None:
-    """Remember the words about the pictures and everything typed in the draft."""
-    for photo, form in ((one.photo, one.form) for one in sending.photos):
-        if form.is_bound:
-            form.is_valid()  # what is wrong or missing does not keep the rest from being kept
-            given = form.cleaned_data
-            description = given.get("description", photo.description)
-            keeping.describe(photo, description, given.get("stage", photo.stage), form.said)
-    drafts.keep_typed(draft, sending.typed_so_far())
 
 
 def _send(request: HttpRequest, sending: Sending, draft: Draft) -> HttpResponse:
@@ -131,6 +134,14 @@ def _to_thanks(request: HttpRequest, draft: Draft) -> HttpResponse:
     return keep_private(drafts.hand_over(request, answer, draft))
 
 
+def _to_cutting(request: HttpRequest, series: Series, draft: Draft, public_id: str) -> HttpResponse:
+    if draft.row is None or not draft.row.photos.filter(public_id=public_id).exists():
+        raise Http404
+    answer = redirect("cut_picture", slug=series.slug, public_id=public_id)
+    answer.status_code = 303
+    return keep_private(drafts.hand_over(request, answer, draft))
+
+
 def _closed(request: HttpRequest, series: Series) -> HttpResponse:
     facts = {
         "series": series,
@@ -141,19 +152,7 @@ def _closed(request: HttpRequest, series: Series) -> HttpResponse:
 
 
 def _page(request: HttpRequest, sending: Sending, draft: Draft, status: int = OK) -> HttpResponse:
-    series = sending.series
-    earlier = drafts.of_browser(request, series)
-    facts = {
-        "series": series,
-        "sending": sending,
-        "draft": draft,
-        "is_open": is_open(series),
-        "closed_words": closed_words(series),
-        "earlier": earlier.row if earlier and earlier.is_sent else None,
-        "picture_stages": Photo.Stage.choices,
-        "picture_people": Photo.People.choices[1:],
-        "room_left": settings.UPLOAD_MAX_PICTURES - len(sending.photos),
-    }
+    facts = facts_of(request, sending, draft)
     answer = render(request, "contributions/send.html", facts, status=status)
     # Not "no-store": the browser's back button should bring back what was typed.
     answer["Cache-Control"] = "private, no-cache"
@@ -183,12 +182,6 @@ def with_new_descriptions(posted: QueryDict, arrived: Arrived) -> QueryDict:
     return said
 
 
-def _take_out(request: HttpRequest, draft: Draft) -> None:
-    wanted = request.POST.get("take_out", "")
-    if wanted and draft.row is not None:
-        keeping.take_out(draft.row, wanted)
-
-
 @require_safe
 def sent(request: HttpRequest, slug: str) -> HttpResponse:
     """Thanks, and the private link; shown only to the browser that sent the garment."""
@@ -207,19 +200,3 @@ def sent(request: HttpRequest, slug: str) -> HttpResponse:
         "link": address(reverse("private_link", args=[token])) if is_good else "",
     }
     return keep_private(render(request, "contributions/sent.html", facts))
-
-
-def is_open(series: Series) -> bool:
-    """Whether garments may be sent today."""
-    return series.is_open(timezone.localdate())
-
-
-def closed_words(series: Series) -> str:
-    """Why nothing can be sent now, and whom to write to."""
-    if timezone.localdate() < series.opens_on:
-        words = _("Garments may be sent from %(day)s on.")
-        return words % {"day": date_format(series.opens_on, "j F Y")}
-    return _(
-        "The call closed on %(day)s, so nothing can be sent any more. If yours is still on the "
-        "way, please write to %(contact)s."
-    ) % {"day": date_format(series.closes_on, "j F Y"), "contact": settings.CONTACT_EMAIL}

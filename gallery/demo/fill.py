@@ -20,7 +20,7 @@ from gallery.consent import ledger
 from gallery.consent.models import Entry
 from gallery.consent.texts import current_texts
 from gallery.contributions.intake import Garment, Tools, take_in
-from gallery.contributions.keeping import add, describe, receive_file
+from gallery.contributions.keeping import PictureWords, add, describe, receive_file
 from gallery.contributions.models import Contribution
 from gallery.contributions.people.objecting import confirm_seen
 from gallery.contributions.people.said import PeopleSaid
@@ -108,7 +108,8 @@ def send(stage: Stage, index: int, one: Knitted, pictures: Sequence[Wanted]) -> 
     for picture in pictures:
         photo = add(draft, receive_file(picture.path, picture.path.name))
         said = PeopleSaid(picture.picture.people, picture.picture.others_agree)
-        describe(photo, picture.picture.description, picture.picture.stage, said)
+        words = PictureWords(picture.picture.description, picture.picture.stage)
+        describe(photo, words, said)
     take_in(draft, _garment(stage.series, one), token_of(index))
     _take_back(draft, one)
     return draft

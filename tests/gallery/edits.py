@@ -1,11 +1,13 @@
 """A sender's changes after sending, as the deeds get them: for tests of every room."""
 
+from dataclasses import replace
 from typing import Any
 
 from alterations.records import store
 from gallery.contributions.editing import keep
 from gallery.contributions.editing.keep import Edited, EditedPicture
 from gallery.contributions.intake import Tools
+from gallery.contributions.keeping import words_of
 from gallery.contributions.models import Contribution, Photo
 from gallery.contributions.people.said import PeopleSaid, said_of
 
@@ -30,8 +32,8 @@ def as_it_is(row: Contribution, **changed: Any) -> Edited:
 
 def said(photo: Photo, **changed: Any) -> EditedPicture:
     """A picture as it is kept, but for what is given."""
-    kept = {"description": photo.description, "stage": photo.stage, "people": said_of(photo)}
-    return EditedPicture(photo, **{**kept, **changed})
+    people = changed.pop("people", said_of(photo))
+    return EditedPicture(photo, replace(words_of(photo), **changed), people)
 
 
 def edit(made: Any, **changed: Any) -> int:

@@ -11,7 +11,7 @@ from gallery.contributions.models import Change, Contribution, Photo
 
 What = Change.What
 OF_WORDS = (What.NUMBERS, What.NOTES, What.STAGE)
-OF_PHOTO = (What.DESCRIPTION, What.PHOTO_STAGE, What.PEOPLE, What.ADDED)
+OF_PHOTO = (What.DESCRIPTION, What.PHOTO_STAGE, What.PEOPLE, What.ADDED, What.FRAMED)
 # Another order takes nothing away and adds nothing: a line is enough, nobody has to look.
 NEVER_LOOKED_AT = (What.ORDER,)
 

@@ -6,6 +6,7 @@ when the teacher has approved it; what she did not touch stays as approved. Thin
 
 - A picture taken out is gone for good, with its files. A picture added waits for the teacher.
 - A picture's description: the old one is gone, the new one waits; the picture stays.
+- A picture turned or cut: the old one is gone, the new one waits, like one added.
 - Who can be recognised in a picture: a changed answer sends the picture back to the teacher, and
   her having seen that others agree counts no more. Once a guardian has answered it stays.
 - Numbers (size, tools, changes) and notes are one thing: both wait, unless the notes were only
@@ -32,11 +33,13 @@ from alterations.records.models import PatternVersion, Sheet
 from gallery import jobs
 from gallery.consent.texts import current_texts
 from gallery.contributions.editing.history import Turn, What, close, forget_picture
+from gallery.contributions.framing import CannotFrameError, Framed, write_framed
 from gallery.contributions.intake import Tools
 from gallery.contributions.keeping import (
     AlreadyKeptError,
     KeptFile,
     NotKeptError,
+    PictureWords,
     make_sizes,
     write_photo,
 )
@@ -44,7 +47,15 @@ from gallery.contributions.models import Contribution, GuardianAnswer, Photo
 from gallery.contributions.people.guardian import answer_as_sender, ask_guardians
 from gallery.contributions.people.said import PeopleSaid, is_complete, said_of
 
-FOR_GUARDIANS = (What.NUMBERS, What.NOTES, What.NAME, What.DESCRIPTION, What.PEOPLE, What.ADDED)
+FOR_GUARDIANS = (
+    What.NUMBERS,
+    What.NOTES,
+    What.NAME,
+    What.DESCRIPTION,
+    What.PEOPLE,
+    What.ADDED,
+    What.FRAMED,
+)
 
 
 class ChangedMeanwhileError(Exception):
@@ -56,8 +67,7 @@ class EditedPicture:
     """What is said about one picture now."""
 
     photo: Photo
-    description: str
-    stage: str
+    words: PictureWords
     people: PeopleSaid
 
 
@@ -98,8 +108,8 @@ def save(garment: Contribution, edited: Edited, seen: int) -> int:
 def add(garment: Contribution, file: KeptFile) -> Photo:
     """Add a picture to a sent garment; raises AlreadyKeptError or NotKeptError."""
     row = _locked(garment)
-    if row.photos.filter(original_sha256=file.sha256).exists():
-        raise AlreadyKeptError
+    if known := row.photos.filter(original_sha256=file.sha256).first():
+        raise AlreadyKeptError(known)
     if row.photos.count() >= settings.UPLOAD_MAX_PICTURES:
         raise NotKeptError(_("There is no room for another picture with this garment."))
     photo = write_photo(row, file)
@@ -108,6 +118,26 @@ def add(garment: Contribution, file: KeptFile) -> Photo:
     _finish(turn)
     jobs.later(make_sizes, photo.pk)
     return photo
+
+
+@transaction.atomic
+def frame(garment: Contribution, photo: Photo, made: Framed) -> None:
+    """Show a picture turned or cut; it goes back to the teacher, since more may be seen now.
+
+    Raises CannotFrameError where somebody's answer rests on it.
+    """
+    row = _locked(garment)
+    if people_are_settled(photo):
+        words = _("A parent's or guardian's answer rests on this picture, so it stays as it is.")
+        raise CannotFrameError(words)
+    turn = Turn(row, row.edition + 1)
+    turn.note(What.FRAMED, photo)
+    write_framed(photo, made)
+    photo.edition = turn.edition
+    photo.people_seen_at = photo.people_seen_by = None
+    photo.save()
+    _finish(turn)
+    jobs.later(make_sizes, photo.pk)
 
 
 @transaction.atomic
@@ -223,12 +253,16 @@ def _keep_picture(turn: Turn, one: EditedPicture) -> None:
     photo = turn.garment.photos.filter(pk=one.photo.pk).first()
     if photo is None:
         raise ChangedMeanwhileError
-    if photo.description != one.description:
+    words = one.words
+    if photo.description != words.description:
         turn.note(What.DESCRIPTION, photo, before=photo.description)
-        photo.description, photo.words_edition = one.description, turn.edition
-    if photo.stage != one.stage:
+        photo.description, photo.words_edition = words.description, turn.edition
+    elif photo.is_decorative != words.is_decorative:
+        turn.note(What.DESCRIPTION, photo, before=photo.description)
+    photo.is_decorative = words.is_decorative
+    if photo.stage != words.stage:
         turn.note(What.PHOTO_STAGE, photo, before=photo.stage)
-        photo.stage = one.stage
+        photo.stage = words.stage
     _keep_people(turn, photo, one.people)
     photo.save()
 

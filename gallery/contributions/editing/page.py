@@ -1,7 +1,7 @@
 """The forms of the sending page around a garment that was sent, filled with what is kept."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any
 
 from django import forms
@@ -12,10 +12,11 @@ from alterations.kinds import AnyAlteration
 from alterations.records import store
 from gallery.consent import gate
 from gallery.consent.purposes import FILM, PUBLIC_PAGES
+from gallery.contributions.doubts import doubts_of
 from gallery.contributions.editing.change_values import as_typed
 from gallery.contributions.editing.keep import Edited, EditedPicture, people_are_settled
 from gallery.contributions.forms import TOOLS, NameForm, PictureForm
-from gallery.contributions.keeping import kept_photos
+from gallery.contributions.keeping import PictureWords, kept_photos, words_of
 from gallery.contributions.models import Contribution, Photo
 from gallery.contributions.people.said import said_of
 from gallery.contributions.sending import NOTHING, KeptPicture, Sending, prefix_of, tools_of
@@ -55,7 +56,12 @@ class Editing(Sending):
     def _show_kept_pictures(self) -> None:
         self.photos = [
             KeptPictureOfSent(
-                photo, small(photo), _picture_form(photo, self.posted), people_are_settled(photo)
+                photo,
+                small(photo),
+                _picture_form(photo, self.posted),
+                self.hint_for(photo),
+                doubts_of(photo),
+                is_settled=people_are_settled(photo),
             )
             for photo in kept_photos(self.row)
         ]
@@ -97,13 +103,14 @@ class Editing(Sending):
 def _edited(one: KeptPicture) -> EditedPicture:
     given = one.form.cleaned_data
     people = said_of(one.photo) if people_are_settled(one.photo) else one.form.said
-    return EditedPicture(one.photo, given["description"], given["stage"], people)
+    words = PictureWords(given["description"], given["stage"], given["is_decorative"])
+    return EditedPicture(one.photo, words, people)
 
 
 def _picture_form(photo: Photo, posted: QueryDict | None) -> PictureForm:
     """What was posted for a picture, else what is kept; her yes as a guardian is kept too."""
     prefix = prefix_of(photo)
-    kept = {"description": photo.description, "stage": photo.stage, **said_of(photo).facts}
+    kept = {**asdict(words_of(photo)), **said_of(photo).facts}
     if posted is None:
         return PictureForm(prefix=prefix, initial=kept)
     if f"{prefix}-description" in posted:

@@ -6,12 +6,15 @@ from pathlib import Path
 
 @dataclass(frozen=True)
 class Inspected:
-    """What a picture is: its kind, its upright size in pixels, notes for the sender."""
+    """What a picture is: its kind, its upright size in pixels, notes for the sender, and what
+    deserves a second look in it (see measure.py)."""
 
     kind: str
     width: int
     height: int
     notes: tuple[str, ...] = ()
+    doubts: tuple[str, ...] = ()
+    fingerprint: str = ""
 
 
 @dataclass(frozen=True)

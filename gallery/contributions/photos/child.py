@@ -4,6 +4,7 @@ import contextlib
 import json
 import sys
 import traceback
+from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
@@ -21,7 +22,7 @@ except ImportError:  # Windows has no such limits; the wall clock of the parent 
 
 
 def main() -> None:
-    """Answer one request: {"path", "out_dir", "sizes"}."""
+    """Answer one request: {"path", "out_dir", "sizes", "framing"}."""
     _limit_all()
     asked = json.loads(sys.stdin.readline(LONGEST_REQUEST))
     print(json.dumps(_answer(asked)), flush=True)
@@ -46,10 +47,14 @@ def _limit(what: int, most: int) -> None:
 
 def _answer(asked: dict[str, Any]) -> dict[str, Any]:
     # Inside the limits, since the decoders are loaded with it.
+    from gallery.contributions.photos.framing import Framing  # noqa: PLC0415
     from gallery.contributions.photos.remake import receive  # noqa: PLC0415
 
+    wished = asked.get("framing", {})
+    framing = Framing(wished.get("turn", 0), tuple(wished.get("cut", ())))
+    path, out_dir = Path(asked["path"]), Path(asked["out_dir"])
     try:
-        inspected, made = receive(Path(asked["path"]), Path(asked["out_dir"]), asked["sizes"])
+        inspected, made = receive(path, out_dir, asked["sizes"], framing)
     except PictureRefused as refused:
         return {"refused": [refused.code, refused.sentence]}
     except OSError as trouble:
@@ -60,7 +65,7 @@ def _answer(asked: dict[str, Any]) -> dict[str, Any]:
         traceback.print_exc()
         return {"refused": ["unreadable", CANNOT]}
     return {
-        "inspected": [inspected.kind, inspected.width, inspected.height, list(inspected.notes)],
+        "inspected": asdict(inspected),
         "made": [[one.size_name, str(one.path), one.width, one.height] for one in made],
     }
 

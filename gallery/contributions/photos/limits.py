@@ -22,4 +22,8 @@ CHILDREN_AT_ONCE = 2
 # scaling the rest by two or more keeps it as sharp as from the whole.
 DRAFT_MARGIN = 2
 
+# A cut picture is decoded larger, so that its part has pixels enough, but not larger than this: the
+# smallest parts of the largest pictures then come out a little smaller than they could.
+LONGEST_BEFORE_CUT = 8000
+
 LONGEST_REQUEST = 64 * 1024  # characters of one request to the child

@@ -7,22 +7,29 @@ from PIL import Image
 
 from gallery.contributions.photos.answers import Inspected, Remade
 from gallery.contributions.photos.colour import SRGB_BYTES, in_srgb, plain_samples
-from gallery.contributions.photos.limits import DRAFT_MARGIN
+from gallery.contributions.photos.framed import framed
+from gallery.contributions.photos.framing import Framing
+from gallery.contributions.photos.limits import DRAFT_MARGIN, LONGEST_BEFORE_CUT
+from gallery.contributions.photos.measure import WORKING_SIDE, measured
 from gallery.contributions.photos.opening import load, opened
 from gallery.contributions.photos.sniff import refuse_by_kind
 from gallery.contributions.photos.upright import fitted, fresh, orientation_of, turned
 
 FILM = "film"
+WHOLE_PICTURE = Framing()
 FILM_QUALITY, PAGE_QUALITY = 92, 84  # the film scales its pictures again, so it gets finer ones
 
 
-def receive(path: Path, out_dir: Path, sizes: Mapping[str, int]) -> tuple[Inspected, list[Remade]]:
-    """Decode once, wholly; tell what it is and write the sizes (longer side in pixels).
+def receive(
+    path: Path, out_dir: Path, sizes: Mapping[str, int], framing: Framing = WHOLE_PICTURE
+) -> tuple[Inspected, list[Remade]]:
+    """Decode once, wholly; tell what it is and write the sizes (longer side in pixels), turned and
+    cut as its sender wished.
 
     Raises PictureRefused for what is no picture, too large, or incomplete.
     """
     kind = refuse_by_kind(path)
-    longest = max(sizes.values())
+    longest = _longest(sizes, framing)
     with opened(path) as picture:
         width, height = picture.size
         notes = _notes(picture)
@@ -34,8 +41,15 @@ def receive(path: Path, out_dir: Path, sizes: Mapping[str, int]) -> tuple[Inspec
     pixels, colour_notes = in_srgb(pixels)
     if orientation >= 5:
         width, height = height, width
-    made = _written(turned(pixels, orientation), out_dir, sizes)
-    return Inspected(kind, width, height, notes + colour_notes), made
+    pixels = framed(turned(pixels, orientation), framing)
+    made = _written(pixels, out_dir, sizes)
+    return Inspected(kind, width, height, notes + colour_notes, *measured(pixels)), made
+
+
+def _longest(sizes: Mapping[str, int], framing: Framing) -> int:
+    """The longer side to decode to, so that enough pixels are left after the cut."""
+    wanted = max(*sizes.values(), WORKING_SIDE)
+    return min(round(wanted / framing.least_share), max(wanted, LONGEST_BEFORE_CUT))
 
 
 def _notes(picture: Image.Image) -> tuple[str, ...]:

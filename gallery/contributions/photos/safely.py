@@ -15,6 +15,7 @@ from typing import Any
 
 from gallery.contributions.photos.answers import Inspected, Remade
 from gallery.contributions.photos.errors import CANNOT, LATER, PictureRefused
+from gallery.contributions.photos.framing import Framing
 from gallery.contributions.photos.limits import (
     CHILD_WALL_SECONDS,
     CHILDREN_AT_ONCE,
@@ -32,6 +33,7 @@ NOT_THE_PICTURE = {1} | {
     -getattr(signal, name) for name in ("SIGHUP", "SIGINT", "SIGTERM") if hasattr(signal, name)
 }
 LONGEST_COMPLAINT = 2000  # characters in the log; the end says what happened
+AS_IT_CAME = Framing()
 SMALL = {"small": 400}  # longer side in pixels of what is shown at once while sending
 
 log = logging.getLogger(__name__)
@@ -62,25 +64,30 @@ def inspect_safely(path: Path, sent_name: str) -> Inspected:
         return receive_safely(path, sent_name, Path(folder)).inspected
 
 
-def receive_safely(path: Path, sent_name: str, out_dir: Path) -> Received:
+def receive_safely(
+    path: Path, sent_name: str, out_dir: Path, framing: Framing = AS_IT_CAME
+) -> Received:
     """Look into the picture and make its small size; raises PictureRefused."""
     try:
-        answer = _ask_child(path, out_dir, SMALL)
+        answer = _ask_child(path, out_dir, SMALL, framing)
     except OSError as trouble:
         # Somebody waits for this answer, so it is a sentence too.
         log.exception("A picture could not be looked at.")
         raise PictureRefused("later", LATER) from trouble
-    kind, width, height, notes = answer["inspected"]
+    said = answer["inspected"]
+    told = {name: tuple(said[name]) for name in ("notes", "doubts")}
     (small,) = _made(answer)
-    return Received(Inspected(kind, width, height, tuple(notes)), small)
+    return Received(Inspected(**{**said, **told}), small)
 
 
-def remake_safely(path: Path, out_dir: Path, sizes: Mapping[str, int]) -> tuple[Remade, ...]:
-    """Make the sizes (longer side in pixels) in `out_dir`, largest first.
+def remake_safely(
+    path: Path, out_dir: Path, sizes: Mapping[str, int], framing: Framing = AS_IT_CAME
+) -> tuple[Remade, ...]:
+    """Make the sizes (longer side in pixels) in `out_dir`, largest first, turned and cut.
 
     Raises PictureRefused, and OSError where not the picture is at fault and a later try may do.
     """
-    return _made(_ask_child(path, out_dir, sizes))
+    return _made(_ask_child(path, out_dir, sizes, framing))
 
 
 def _made(answer: dict[str, Any]) -> tuple[Remade, ...]:
@@ -89,9 +96,16 @@ def _made(answer: dict[str, Any]) -> tuple[Remade, ...]:
     )
 
 
-def _ask_child(path: Path, out_dir: Path, sizes: Mapping[str, int]) -> dict[str, Any]:
+def _ask_child(
+    path: Path, out_dir: Path, sizes: Mapping[str, int], framing: Framing
+) -> dict[str, Any]:
     refuse_by_kind(path)
-    asked = {"path": str(path.resolve()), "out_dir": str(out_dir.resolve()), "sizes": dict(sizes)}
+    asked = {
+        "path": str(path.resolve()),
+        "out_dir": str(out_dir.resolve()),
+        "sizes": dict(sizes),
+        "framing": framing.plain,
+    }
     answer = _answer_of_child(json.dumps(asked) + "\n")
     if "failed" in answer:
         raise OSError(answer["failed"])

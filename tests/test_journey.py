@@ -6,118 +6,44 @@ folder of its own; the photos are real-sized camera files with an orientation an
 
 import datetime
 import json
-import os
-import shutil
 import socket
 import sqlite3
 import subprocess
-import sys
 import time
 import urllib.request
 import zipfile
 from collections.abc import Iterator
 from contextlib import closing
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 import pytest
 import webvtt
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, Page, expect
 
 from alterations import read_pattern
 from gallery.demo.camera import save_as_camera_file
-from gallery.demo.chromium import ARGUMENTS, CHROMIUM
 from gallery.demo.drawing import Shot, draw
 from gallery.demo.shapes import shape_of
+from tests.served import CHECKOUT, SERIES, Site, chromium, go_on, needs, served, tick
 
-CHECKOUT = Path(__file__).resolve().parent.parent
 PATTERN = CHECKOUT / "gallery" / "demo" / "ostrimane_tunic.toml"
-SERIES = "/series/ostrimane-evenings/"
 NAME, UNNAMED, UNFILMED = "Bérénice Vaulorme", "Ottoline Drewgarth", "Quenby Ashgrove"
 FILM_SECONDS = 300  # patience with a slow machine
 
 pytestmark = [pytest.mark.browser, pytest.mark.outside]
 
 
-def needs(program: str, package: str) -> str:
-    """The program's path; without it the test is skipped, or fails where skips are forbidden."""
-    found = shutil.which(program)
-    if found:
-        return found
-    words = f"{program} is missing: install the Debian package {package}"
-    if os.environ.get("GALLERY_TESTS_NO_SKIPS") == "1":
-        pytest.fail(words)
-    pytest.skip(words)
-
-
-@dataclass(frozen=True)
-class Site:
-    """A served site, its teacher's password and its data."""
-
-    base: str
-    password: str
-    data: Path
-
-
-def manage(data: Path, *words: str) -> str:
-    done = subprocess.run(
-        [sys.executable, "manage.py", *words],
-        cwd=CHECKOUT,
-        env={**os.environ, "GALLERY_DATA_DIR": str(data)},
-        capture_output=True,
-        text=True,
-        check=True,
-    )
-    return done.stdout
-
-
-SET_UP = (
-    "from django.utils import timezone; from gallery.demo.fill import set_the_stage; "
-    "print(set_the_stage(timezone.localdate()).password)"
-)
-
-
 @pytest.fixture(scope="module")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
-    needs(CHROMIUM, "chromium")
-    data = tmp_path_factory.mktemp("site")
-    manage(data, "migrate", "--verbosity", "0")
-    password = manage(data, "shell", "--verbosity", "0", "-c", SET_UP).strip().splitlines()[-1]
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
-    base = f"http://127.0.0.1:{port}"
-    serving = subprocess.Popen(
-        [sys.executable, "manage.py", "serve", "--port", str(port)],
-        cwd=CHECKOUT,
-        env={**os.environ, "GALLERY_DATA_DIR": str(data), "GALLERY_BASE_URL": base},
-        stdout=subprocess.DEVNULL,
-    )
-    try:
-        wait_until_served(base)
-        yield Site(base, password, data)
-    finally:
-        serving.terminate()
-        serving.wait(60)
-
-
-def wait_until_served(base: str) -> None:
-    for _ in range(120):
-        try:
-            urllib.request.urlopen(base + "/help/", timeout=5)
-        except OSError:
-            time.sleep(0.5)
-        else:
-            return
-    pytest.fail("The site did not answer.")
+    with served(tmp_path_factory.mktemp("site")) as site:
+        yield site
 
 
 @pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    needs(CHROMIUM, "chromium")
-    with sync_playwright() as play:
-        yield play.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+    with chromium() as browser:
+        yield browser
 
 
 @pytest.fixture(scope="module")
@@ -145,26 +71,25 @@ def camera_files(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
     return files
 
 
-def tick(page: Page, field: str) -> None:
-    """By keyboard: the page may still move a little, when the numbers worked out come in."""
-    page.locator(field).press("Space")
-    expect(page.locator(field)).to_be_checked()
-
-
 def send(page: Page, site: Site, files: list[Path], name: str, allows: dict[str, str]) -> str:
     """Send a garment by the form; the private link."""
     page.goto(site.base + SERIES)
     page.get_by_role("link", name="Send your garment").click()
     page.set_input_files("#id_pictures", files)
-    for row in page.locator("select[name=new_people]").all():
-        row.select_option("nobody")
+    expect(page.locator("li[data-picture]")).to_have_count(len(files), timeout=60_000)
+    for nobody in page.locator("input[name$=-people][value=nobody]").all():
+        nobody.press("Space")
+    go_on(page, "On to the garment", "The garment")
     page.select_option("#id_size", "4")
-    page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
+    go_on(page, "On to what you changed", "What you changed")
+    page.get_by_role("link", name="Body length").press("Enter")
     page.fill("#id_body_length_amount", "5")
+    go_on(page, "On to what you allow", "What may be done with it")
     for purpose, answer in allows.items():
         tick(page, f"input[name=allow_{purpose}][value={answer}]")
     page.fill("#id_credit_name", name)
     tick(page, "#id_is_old_enough")
+    go_on(page, "Look it all over", "Look it over")
     page.get_by_role("button", name="Send my garment").click()
     expect(page.get_by_role("heading", name="Thank you")).to_be_visible(timeout=60_000)
     return page.locator("output.keep").inner_text().split()[0]

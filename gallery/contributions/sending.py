@@ -158,7 +158,8 @@ class Sending:
 
     def look_over(self) -> None:
         """Set everything once more in words, as far as it could be read."""
-        self.is_valid()  # reads every part
+        for part in (self.garment, self.words, self.permissions, self.sender):
+            part.is_valid()  # what can be read is shown, whatever is wrong elsewhere
         seen = [SeenPicture(one.shown, _words_of(one.photo)) for one in self.photos]
         typed = {**self.words.cleaned_data, **self.sender.cleaned_data}
         caption = self.worked_out.caption if self.worked_out else ""

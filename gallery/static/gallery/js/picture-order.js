@@ -103,7 +103,6 @@
     const item = handle?.closest("li[data-picture]");
     if (!item) return;
     event.preventDefault();
-    handle.setPointerCapture(event.pointerId);
     item.classList.add("is-dragged");
     const over = (moving) => {
       const below = document
@@ -111,18 +110,21 @@
         .map((one) => one.closest("li[data-picture]"))
         .find((one) => one && one !== item);
       if (!below) return;
-      const middle = below.getBoundingClientRect();
-      if (moving.clientY < middle.top + middle.height / 2) below.before(item);
-      else below.after(item);
+      const box = below.getBoundingClientRect();
+      const isAbove = moving.clientY < box.top + box.height / 2;
+      if (isAbove && below.previousElementSibling !== item) below.before(item);
+      if (!isAbove && below.nextElementSibling !== item) below.after(item);
     };
     const drop = () => {
       item.classList.remove("is-dragged");
-      handle.removeEventListener("pointermove", over);
+      ["pointermove", "pointerup", "pointercancel"].forEach((name) =>
+        document.removeEventListener(name, name === "pointermove" ? over : drop));
       settle(item);
     };
-    handle.addEventListener("pointermove", over);
-    handle.addEventListener("pointerup", drop, { once: true });
-    handle.addEventListener("pointercancel", drop, { once: true });
+    // Heard by the page: the handle itself is moved, and would lose a capture of the pointer.
+    document.addEventListener("pointermove", over);
+    document.addEventListener("pointerup", drop);
+    document.addEventListener("pointercancel", drop);
   };
 
   if (list) {

@@ -158,7 +158,7 @@ def send(page: Page, site: Site, files: list[Path], name: str, allows: dict[str,
     page.set_input_files("#id_pictures", files)
     for row in page.locator("select[name=new_people]").all():
         row.select_option("nobody")
-    page.select_option("#id_size", "4")
+    tick(page, "input[name=size][value='4']")
     page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
     page.fill("#id_body_length_amount", "5")
     for purpose, answer in allows.items():

@@ -2,13 +2,14 @@
 
 from django.urls import path
 
-from gallery.contributions import numbers, own, views
+from gallery.contributions import garment_help, numbers, own, views
 from gallery.contributions.editing.numbers import work_out_mine
 from gallery.contributions.people import doors, said_later
 
 urlpatterns = [
     path("series/<slug:slug>/send/", views.send, name="send"),
     path("series/<slug:slug>/send/numbers/", numbers.work_out, name="work_out"),
+    path("series/<slug:slug>/send/garment/", garment_help.garment_live, name="garment_live"),
     path("series/<slug:slug>/sent/", views.sent, name="sent"),
     path("guardian/link/<str:token>/", doors.guardian_link, name="guardian_link"),
     path("guardian/<str:public_id>/", doors.guardians_page, name="guardian"),
@@ -16,6 +17,7 @@ urlpatterns = [
     path("mine/lost/", own.lost_link, name="lost_link"),
     path("mine/<str:public_id>/", own.mine, name="mine"),
     path("mine/<str:public_id>/numbers/", work_out_mine, name="work_out_mine"),
+    path("mine/<str:public_id>/garment/", garment_help.garment_live_mine, name="garment_live_mine"),
     path("mine/<str:public_id>/people/", said_later.say_people, name="say_people"),
     path("mine/<str:public_id>/permissions/", own.change_permissions, name="change_permissions"),
     path("mine/<str:public_id>/receipt/", own.receipt, name="receipt"),

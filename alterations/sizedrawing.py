@@ -9,8 +9,8 @@ from alterations.outline import Band, Point, bands, neckline, outline
 from alterations.pattern import Pattern, Size
 from alterations.rounding import round_half_up
 
-MARGIN, LETTERS, TIP = 70, 48, 12  # in millimetres of the garment, as all drawn numbers
-LETTER_WIDTH = 27  # of a broad letter at that size
+MARGIN, LETTERS, TIP = 70, 60, 14  # in millimetres of the garment, as all drawn numbers
+LETTER_WIDTH = 33  # of a broad letter at that size
 
 
 def size_drawing(pattern: Pattern, size: Size, title: str, chest: str, length: str) -> str:

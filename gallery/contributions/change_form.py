@@ -15,7 +15,7 @@ from alterations.pattern import Pattern
 from gallery.contributions import making_groups as making
 from gallery.contributions.balls import METRES_IN_100_G, contradiction
 from gallery.contributions.change_fields import ChoiceOf
-from gallery.contributions.change_groups import Asked, Group, anything_else, groups_for
+from gallery.contributions.change_groups import Asked, Group, Row, anything_else, groups_for
 from gallery.contributions.forms import SendingForm
 
 SHOWN_IN = "shown_in"
@@ -39,6 +39,8 @@ class ShownRow:
 
     lead: Any
     fields: tuple[BoundField, ...]
+    more: Any = ""
+    is_open: bool = True
 
 
 @dataclass(frozen=True)
@@ -184,9 +186,11 @@ class ChangesForm(SendingForm):
         return [self._shown(group, told, of_each) for group in groups]
 
     def _shown(self, group: Group, told: set[str], of_each: OfEach) -> ShownGroup:
-        rows = tuple(
-            ShownRow(row.lead, tuple(self[name] for name in row.names)) for row in group.rows
-        )
+        rows = tuple(self._shown_row(row, told) for row in group.rows)
         came_to = {self._group_of(one): lines for one, lines in of_each}
         is_open = group.stem in self.open_groups(told)
         return ShownGroup(group.stem, group.title, rows, is_open, came_to.get(group.stem, ()))
+
+    def _shown_row(self, row: Row, told: set[str]) -> ShownRow:
+        is_open = any(name in told or name in self.errors for name in row.names)
+        return ShownRow(row.lead, tuple(self[name] for name in row.names), row.more, is_open)

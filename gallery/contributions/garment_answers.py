@@ -107,8 +107,8 @@ class Answers:
             "stitches in 10 cm, over %(other)s it is %(meant)s, which fits the pattern's "
             "%(pattern)s better. Please look which it was."
         ) % {
-            "over": STANDARD_OVER["in" if is_inches else "cm"],
-            "other": STANDARD_OVER["cm" if is_inches else "in"],
+            "over": _unbroken(STANDARD_OVER["in" if is_inches else "cm"]),
+            "other": _unbroken(STANDARD_OVER["cm" if is_inches else "in"]),
             "stitches": shown(counted.gauge.stitches),
             "meant": shown(meant.gauge.stitches),
             "pattern": shown(self.form.pattern.gauge.stitches_per_cm * 10),
@@ -211,6 +211,11 @@ class Answers:
         except AlterationsError:
             return None
         return number if number > 0 else None
+
+
+def _unbroken(length: str) -> str:
+    """With a space at which no line ends."""
+    return length.replace(" ", "\u00a0")
 
 
 def _thickness(words: str, metres: Fraction | None) -> str:

@@ -56,7 +56,7 @@ class GarmentForm(SendingForm):
         label=gettext_lazy("Chest, all the way round"), required=False, max_length=40
     )
     help_length = forms.CharField(
-        label=gettext_lazy("Length, edge to shoulder"), required=False, max_length=40
+        label=gettext_lazy("Length to the shoulder"), required=False, max_length=40
     )
     stage = forms.ChoiceField(
         label=gettext_lazy("How far it is"), required=False, choices=Contribution.Stage.choices
@@ -112,6 +112,7 @@ class GarmentForm(SendingForm):
         label=gettext_lazy("If your swatch is not like the pattern's, you knitted"),
         required=False,
         choices=KEEPS,
+        widget=forms.RadioSelect,
         initial=Sheet.Keeps.COUNTS,
     )
     chest_before = LengthField(gettext_lazy("Chest before"), "100 cm")

@@ -155,9 +155,8 @@ _SWATCH = ("counted_stitches", "counted_over", "counted_rows", "counted_high", "
 _WASHING = ("wash_width", "wash_length")
 BALL_LEAD = gettext_lazy("From the ball band, if you have it:")
 GAUGE_LEAD = gettext_lazy("Your swatch in this yarn, washed and dry:")
-SWATCH_LEAD = gettext_lazy(
-    "Or exactly what you counted and measured on it; if that was before washing, how it changed:"
-)
+SWATCH_MORE = gettext_lazy("Or exactly what you counted and measured on it")
+SWATCH_LEAD = gettext_lazy("If you measured it before washing, say how it changed too:")
 
 
 def _yarn() -> Group:
@@ -181,7 +180,7 @@ def _yarn() -> Group:
         Row((f"{stem}fibre", f"{stem}raised")),
         Row(tuple(ball), BALL_LEAD),
         Row(tuple(gauge), GAUGE_LEAD),
-        Row(tuple(swatch), SWATCH_LEAD),
+        Row(tuple(swatch), SWATCH_LEAD, SWATCH_MORE),
         Row((f"{stem}keep",)),
     )
 

@@ -169,7 +169,7 @@ def test_ten_centimetres_and_four_inches_mixed_up_are_asked_about_but_sent(
     over = {"swatch_counted_over": "4 in", "swatch_counted_high": "4 in"}
     counted = {"swatch_counted_stitches": "21", "swatch_counted_rows": "28", **over}
     page = knitter.post("work_out", **counted).content.decode()
-    assert "Over 4 in it is 20.67 stitches in 10 cm, over 10 cm it is 21" in page
+    assert "Over 4\u00a0in it is 20.67 stitches in 10 cm, over 10\u00a0cm it is 21" in page
     assert sheet_of(knitter, **counted).swatch_stitches == Decimal("20.669")
 
 

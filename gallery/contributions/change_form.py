@@ -79,7 +79,6 @@ class ChangesForm(SendingForm):
         self.fields.update(making.all_fields(self.groups))
         self.fields[SHOWN_IN] = ChoiceOf(gettext_lazy("You measure in"), UNITS)
         self.fields[SHOWN_IN].widget = forms.RadioSelect(choices=UNITS)
-        self.fields[SHOWN_IN].initial = "cm"
         self.fields[YARN_CHOICE] = forms.ChoiceField(
             label=gettext_lazy("You knitted with"),
             choices=YARNS,

@@ -194,8 +194,13 @@ class Answers:
 
     @property
     def _shown_in(self) -> ShownIn:
+        """The unit she chose, else the one she typed her measures in."""
         told = self._text(SHOWN_IN)
-        return "in" if told == "in" else "both" if told == "both" else "cm"
+        if told in ("in", "both"):
+            return "in" if told == "in" else "both"
+        texts = filter(None, map(self._text, ("help_chest", "help_length")))
+        units = {parse_length(text, self.form.unit).unit for text in texts}
+        return "in" if units == {"in"} and not told else "cm"
 
     def _text(self, name: str) -> str:
         return str(self.said.get(name) or "").strip()

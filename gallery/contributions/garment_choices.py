@@ -21,6 +21,13 @@ NEEDLE_SIZES = (
     *("2", "2.25", "2.5", "2.75", "3", "3.25", "3.5", "3.75", "4", "4.5", "5", "5.5"),
     *("6", "6.5", "7", "8", "9", "10", "12", "15", "20"),
 )
+NOT_TOLD = "not_told"
+# Nothing is chosen beforehand, and what was chosen can be taken back.
+KNITTED_ON = [
+    (Sheet.Tool.MACHINE, Sheet.Tool.MACHINE.label),
+    (Sheet.Tool.NEEDLES, Sheet.Tool.NEEDLES.label),
+    (NOT_TOLD, gettext_lazy("I leave that open")),
+]
 KEEPS = [
     (
         Sheet.Keeps.COUNTS,

@@ -19,7 +19,14 @@ from alterations.units import Unit, parse_length, show_cm
 from alterations.wear import Measured
 from gallery.contributions.fields import LengthField, NumberField
 from gallery.contributions.forms import SendingForm
-from gallery.contributions.garment_choices import KEEPS, bed_of, machines, size_choices
+from gallery.contributions.garment_choices import (
+    KEEPS,
+    KNITTED_ON,
+    NOT_TOLD,
+    bed_of,
+    machines,
+    size_choices,
+)
 from gallery.contributions.models import Contribution
 from gallery.contributions.writing import refuse_control_in_lines
 
@@ -64,7 +71,7 @@ class GarmentForm(SendingForm):
     tool = forms.ChoiceField(
         label=gettext_lazy("Knitted on"),
         required=False,
-        choices=Sheet.Tool.choices,
+        choices=KNITTED_ON,
         widget=forms.RadioSelect,
     )
     machine = forms.ChoiceField(
@@ -113,7 +120,7 @@ class GarmentForm(SendingForm):
         required=False,
         choices=KEEPS,
         widget=forms.RadioSelect,
-        initial=Sheet.Keeps.COUNTS,
+        help_text=gettext_lazy("If you choose nothing, the first is taken."),
     )
     chest_before = LengthField(gettext_lazy("Chest before"), "100 cm")
     chest_after = LengthField(gettext_lazy("Chest after"), "103 cm")
@@ -164,6 +171,10 @@ class GarmentForm(SendingForm):
 
     def clean_stage(self) -> str:
         return self.cleaned_data["stage"] or Contribution.Stage.FINISHED
+
+    def clean_tool(self) -> str:
+        tool = self.cleaned_data["tool"]
+        return "" if tool == NOT_TOLD else tool
 
     def clean_keeps(self) -> str:
         return self.cleaned_data["keeps"] or Sheet.Keeps.COUNTS

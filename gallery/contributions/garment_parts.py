@@ -14,7 +14,7 @@ from alterations.units import Unit, show_cm, show_in
 from gallery.contributions.change_form import SHOWN_IN, YARN_CHOICE, ChangesForm
 from gallery.contributions.forms import SendingForm
 from gallery.contributions.garment_answers import Answers
-from gallery.contributions.garment_choices import NEEDLE_SIZES, TENTH
+from gallery.contributions.garment_choices import NEEDLE_SIZES, NOT_TOLD, TENTH
 from gallery.contributions.garment_form import MEASURED, STANDARD_OVER, GarmentForm
 from gallery.contributions.making_groups import YARN_HEADING, YARN_STEMS
 
@@ -28,7 +28,11 @@ BEHAVED = (
 )
 FOLDS = {"help": HELP, "tools": TOOLS, "swatch": (*SWATCH, "keeps"), "behaved": BEHAVED}
 # What a list or field says before anybody has touched it.
-UNTOUCHED = {"keeps": {"counts"}, **{name: set(STANDARD_OVER.values()) for name in OVER}}
+UNTOUCHED = {
+    "tool": {NOT_TOLD},
+    "keeps": {"counts"},
+    **{name: set(STANDARD_OVER.values()) for name in OVER},
+}
 
 
 @dataclass(frozen=True)

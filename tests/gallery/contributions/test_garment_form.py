@@ -62,7 +62,7 @@ def test_many_sizes_are_a_list_and_no_cards(knitter: Knitter, monkeypatch: Any) 
     ("typed", "words"),
     [
         ({"help_chest": "118,5"}, "Size 4 is nearest. Its chest is 116.2 cm: 2.3 cm less"),
-        ({"help_chest": "46 in"}, "Size 4 is nearest"),  # 116.84 cm
+        ({"help_chest": "46 in"}, "Size 4 is nearest. Its chest is 45¾ in"),  # 116.84 cm
         ({"help_chest": "46", "shown_in": "in"}, "Its chest is 45¾ in: ¼ in less than yours"),
         ({"help_length": "67"}, "Size 5 is nearest. Its length is 66.7 cm: 0.3 cm less"),
         ({"help_chest": "wide"}, "cannot be read as a length"),
@@ -100,6 +100,10 @@ def test_another_machine_is_told_by_distance_and_needles(knitter: Knitter) -> No
 def test_two_distances_are_asked_about(knitter: Knitter) -> None:
     wrong = mistakes_of(knitter, machine="4.5", machine_pitch_mm="9")
     assert "a machine of 4.5 mm" in wrong["machine_pitch_mm"]
+
+
+def test_a_tool_once_chosen_can_be_left_open_again(knitter: Knitter) -> None:
+    assert sheet_of(knitter, tool="not_told").tool == ""
 
 
 @pytest.mark.parametrize("typed", ["3,75", "3.75", "3¾", "3,75 mm"])

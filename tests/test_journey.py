@@ -80,7 +80,7 @@ def send(page: Page, site: Site, files: list[Path], name: str, allows: dict[str,
     for nobody in page.locator("input[name$=-people][value=nobody]").all():
         nobody.press("Space")
     go_on(page, "On to the garment", "The garment")
-    page.select_option("#id_size", "4")
+    tick(page, "input[name=size][value='4']")
     go_on(page, "On to what you changed", "What you changed")
     page.get_by_role("link", name="Body length").press("Enter")
     page.fill("#id_body_length_amount", "5")

@@ -1,6 +1,7 @@
 """Rows of the annex: base patterns in their versions, and what a knitter made from one."""
 
 from django.db import models
+from django.utils.translation import gettext_lazy as _
 
 
 class BasePattern(models.Model):
@@ -33,26 +34,50 @@ class PatternVersion(models.Model):
         return f"{self.pattern} (version {self.number})"
 
 
+def _counted() -> models.DecimalField:
+    return models.DecimalField(max_digits=6, decimal_places=1, null=True, blank=True)
+
+
+def _length() -> models.CharField:
+    return models.CharField(max_length=48, default="", blank=True)
+
+
 class Sheet(models.Model):
-    """What one knitter made: the size, the tools, her own swatch."""
+    """What one knitter made: the size, the tools, her own swatch, how it behaved afterwards."""
 
     class Tool(models.TextChoices):
-        UNSAID = "", "not said"
-        MACHINE = "machine", "knitting machine"
-        NEEDLES = "needles", "hand needles"
+        UNSAID = "", _("not said")
+        MACHINE = "machine", _("knitting machine")
+        NEEDLES = "needles", _("hand needles")
 
     class Bed(models.TextChoices):
         """How the needles of her machine are used."""
 
-        EVERY = "", "every needle"
-        SECOND = "second", "every second needle"
-        DOUBLE = "double", "two beds for ribs"
+        EVERY = "", _("every needle")
+        SECOND = "second", _("every second needle")
+        DOUBLE = "double", _("two beds for ribs")
 
     class Keeps(models.TextChoices):
         """What she kept of the pattern at her own gauge, in the pattern's yarn."""
 
-        COUNTS = "counts", "stitches and rows"
-        MEASUREMENTS = "measurements", "measurements"
+        COUNTS = "counts", _("stitches and rows")
+        MEASUREMENTS = "measurements", _("measurements")
+
+    class Pilled(models.TextChoices):
+        """Whether little balls of fluff came up on it in wear."""
+
+        UNSAID = "", _("not said")
+        NOT = "not", _("no")
+        LITTLE = "little", _("a little")
+        LOT = "lot", _("a lot")
+
+    class Split(models.TextChoices):
+        """Whether the yarn came apart into its plies while it was knitted."""
+
+        UNSAID = "", _("not said")
+        NO = "no", _("no")
+        SOMETIMES = "sometimes", _("sometimes")
+        OFTEN = "often", _("often")
 
     version = models.ForeignKey(PatternVersion, models.PROTECT, related_name="sheets")
     size_name = models.CharField(max_length=40)
@@ -62,9 +87,22 @@ class Sheet(models.Model):
     bed = models.CharField(max_length=10, choices=Bed.choices, default=Bed.EVERY, blank=True)
     needle_mm = models.DecimalField(max_digits=4, decimal_places=2, null=True, blank=True)
     # Her own swatch, washed, per 10 cm; empty where she knitted to the pattern's gauge.
-    swatch_stitches = models.DecimalField(max_digits=5, decimal_places=1, null=True, blank=True)
-    swatch_rows = models.DecimalField(max_digits=5, decimal_places=1, null=True, blank=True)
+    swatch_stitches = models.DecimalField(max_digits=7, decimal_places=3, null=True, blank=True)
+    swatch_rows = models.DecimalField(max_digits=7, decimal_places=3, null=True, blank=True)
+    # What she counted, from which the two above were worked out; the lengths as typed, with a unit.
+    swatch_counted_stitches = _counted()
+    swatch_counted_over = _length()
+    swatch_counted_rows = _counted()
+    swatch_counted_high = _length()
     keeps = models.CharField(max_length=12, choices=Keeps, default=Keeps.COUNTS)
+    # How it behaved; the lengths as typed, with a unit, all of them or none of a pair.
+    chest_before = _length()
+    chest_after = _length()
+    length_before = _length()
+    length_after = _length()
+    pilled = models.CharField(max_length=10, choices=Pilled, default=Pilled.UNSAID, blank=True)
+    split = models.CharField(max_length=10, choices=Split, default=Split.UNSAID, blank=True)
+    behaved_words = models.TextField(default="", blank=True)
 
     def __str__(self) -> str:
         return f"size {self.size_name} of {self.version}"

@@ -1,10 +1,11 @@
 """Sheets to and from the library's plain values, and what a sheet says in numbers and words."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
+from typing import TypedDict, Unpack, cast
 
 from django.db import transaction
 
@@ -30,7 +31,8 @@ from alterations.pattern import Pattern
 from alterations.recalculate import Result, recalculate
 from alterations.records.models import PatternVersion, Sheet
 from alterations.tables import Table, size_table
-from alterations.units import ShownIn
+from alterations.units import ShownIn, parse_length
+from alterations.wear import Measured, Wear
 from alterations.yarnkinds import Keep
 
 KEPT_PATTERNS = 64
@@ -38,7 +40,7 @@ KEPT_PATTERNS = 64
 
 @dataclass(frozen=True)
 class Summary:
-    """What pages show of a sheet: base → made, the knitter's own notes, what to look at twice."""
+    """What pages show of a sheet: base → made, own notes, what to look at twice, how it wore."""
 
     size_name: str
     lines: tuple[Line, ...]
@@ -49,6 +51,7 @@ class Summary:
     tool: str
     trouble: str = ""
     closing: str = CLOSING
+    wear: Wear = field(default_factory=Wear)
 
 
 @dataclass(frozen=True)
@@ -174,7 +177,23 @@ def summary_of(sheet: Sheet, shown_in: ShownIn = "both") -> Summary:
         yarn=_yarn(sheet, alterations),
         tool=_tool(sheet),
         trouble=trouble,
+        wear=wear_of(sheet),
     )
+
+
+def wear_of(sheet: Sheet) -> Wear:
+    """How the garment behaved in washing, wearing and knitting, as far as it was told."""
+    return Wear(
+        _measured(sheet.chest_before, sheet.chest_after),
+        _measured(sheet.length_before, sheet.length_after),
+        sheet.pilled,
+        sheet.split,
+        sheet.behaved_words,
+    )
+
+
+def _measured(before: str, after: str) -> Measured | None:
+    return Measured(parse_length(before), parse_length(after)) if before and after else None
 
 
 def _yarn(sheet: Sheet, alterations: Sequence[AnyAlteration]) -> str:
@@ -195,34 +214,46 @@ def _tool(sheet: Sheet) -> str:
     return ", ".join(words)
 
 
+class Told(TypedDict, total=False):
+    """What may be told besides the size and the changes, by the names of the sheet's columns."""
+
+    tool: str
+    machine_pitch_mm: Decimal | None
+    machine_needles: Decimal | int | None
+    bed: str
+    needle_mm: Decimal | None
+    swatch_stitches: Decimal | None
+    swatch_rows: Decimal | None
+    swatch_counted_stitches: Decimal | None
+    swatch_counted_over: str
+    swatch_counted_rows: Decimal | None
+    swatch_counted_high: str
+    keeps: str
+    chest_before: str
+    chest_after: str
+    length_before: str
+    length_after: str
+    pilled: str
+    split: str
+    behaved_words: str
+
+
+TOLD: tuple[str, ...] = tuple(Told.__annotations__)
+
+
 @transaction.atomic
 def keep_sheet(
     version: PatternVersion,
     size_name: str,
     alterations: Sequence[AnyAlteration],
-    *,
-    tool: str = "",
-    machine_pitch_mm: Decimal | None = None,
-    machine_needles: Decimal | int | None = None,
-    bed: str = Sheet.Bed.EVERY,
-    needle_mm: Decimal | None = None,
-    swatch_stitches: Decimal | None = None,
-    swatch_rows: Decimal | None = None,
-    keeps: str = Sheet.Keeps.COUNTS,
+    **told: Unpack[Told],
 ) -> Sheet:
-    """Keep what was made and what was changed, each line as it was entered."""
-    sheet = Sheet.objects.create(
-        version=version,
-        size_name=size_name,
-        tool=tool,
-        machine_pitch_mm=machine_pitch_mm,
-        machine_needles=int(machine_needles) if machine_needles is not None else None,
-        bed=bed,
-        needle_mm=needle_mm,
-        swatch_stitches=swatch_stitches,
-        swatch_rows=swatch_rows,
-        keeps=keeps,
-    )
+    """Keep what was made, what was told of it and what was changed, each line as it was entered."""
+    sheet = Sheet(version=version, size_name=size_name)
+    for name, value in told.items():
+        is_count = name == "machine_needles" and value is not None
+        setattr(sheet, name, int(cast(Decimal, value)) if is_count else value)
+    sheet.save()
     for position, alteration in enumerate(alterations, start=1):
         kind, entered = to_plain(alteration)
         sheet.lines.create(position=position, kind=kind, entered=entered)

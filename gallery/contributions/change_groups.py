@@ -40,10 +40,11 @@ from gallery.contributions.change_fields import ChoiceOf, Fields, Typed
 
 @dataclass(frozen=True)
 class Row:
-    """Fields beside each other, with a sentence above them."""
+    """Fields beside each other, a sentence above them; `more`: folded under those words."""
 
     names: tuple[str, ...]
     lead: Any = ""
+    more: Any = ""
 
 
 @dataclass(frozen=True)

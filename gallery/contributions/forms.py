@@ -1,6 +1,5 @@
-"""Forms of the front door: pictures, garment, words, sender; parts of one page."""
+"""Forms of the front door: pictures, words, sender; parts of one page."""
 
-from fractions import Fraction
 from typing import Any
 
 from crispy_forms.helper import FormHelper
@@ -8,15 +7,9 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from alterations.gauge import Gauge
-from alterations.measures import finished
-from alterations.pattern import Pattern
-from alterations.records.models import Sheet
-from alterations.records.store import Knitter
-from alterations.units import show_cm, show_in
-from gallery.contributions.fields import NumberField, PicturesField
+from gallery.contributions.fields import PicturesField
 from gallery.contributions.keeping import PictureWords
-from gallery.contributions.models import Contribution, Photo
+from gallery.contributions.models import Photo
 from gallery.contributions.people.forms import (
     PeopleForm,
     guardian_email_field,
@@ -28,7 +21,6 @@ from gallery.contributions.writing import (
     refuse_long_name,
 )
 
-TOOLS = ("machine_pitch_mm", "machine_needles", "bed", "needle_mm")
 LONGEST_NOTES = 4000
 LONGEST_DESCRIPTION = 500
 
@@ -90,95 +82,6 @@ class PictureForm(PeopleForm, SendingForm):
             description=given.get("description", photo.description),
             stage=given.get("stage", photo.stage),
             is_decorative=given.get("is_decorative", photo.is_decorative),
-        )
-
-
-class GarmentForm(SendingForm):
-    """Size, stage, tools and swatch."""
-
-    size = forms.ChoiceField(
-        label=gettext_lazy("Size you made"),
-        help_text=gettext_lazy("With the chest of the finished garment."),
-        error_messages={"required": gettext_lazy("Please choose the size you made.")},
-    )
-    stage = forms.ChoiceField(
-        label=gettext_lazy("How far it is"), required=False, choices=Contribution.Stage.choices
-    )
-    tool = forms.ChoiceField(
-        label=gettext_lazy("Knitted on"), required=False, choices=Sheet.Tool.choices
-    )
-    machine_pitch_mm = NumberField(
-        label=gettext_lazy("Distance from needle to needle, in mm"),
-        example="4.5",
-        least="1.5",
-        most="20",
-        places=1,
-        help_text=gettext_lazy("Usually 3.6 fine, 4.5 standard, 6.5 mid gauge, 9 chunky."),
-    )
-    machine_needles = NumberField(
-        label=gettext_lazy("Needles on the bed"),
-        example="150",
-        least="10",
-        most="400",
-        help_text=gettext_lazy("For example 150 or 200."),
-    )
-    bed = forms.ChoiceField(
-        label=gettext_lazy("Its needles are used"), required=False, choices=Sheet.Bed.choices
-    )
-    needle_mm = NumberField(
-        label=gettext_lazy("Needle size, in mm"),
-        example="3.75",
-        least="0.5",
-        most="40",
-        places=2,
-        help_text=gettext_lazy("For example 4 or 3.75."),
-    )
-    swatch_stitches = NumberField(
-        label=gettext_lazy("Stitches in 10 cm"), example="21", least="2", most="200", places=1
-    )
-    swatch_rows = NumberField(
-        label=gettext_lazy("Rows in 10 cm"), example="28", least="2", most="200", places=1
-    )
-
-    keeps = forms.ChoiceField(
-        label=gettext_lazy("At another gauge, you kept the pattern's"),
-        required=False,
-        choices=Sheet.Keeps.choices,
-        initial=Sheet.Keeps.COUNTS,
-    )
-
-    def __init__(self, *args: Any, pattern: Pattern, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        choose = ("", _("Please choose"))
-        self.fields["size"].choices = [choose, *size_choices(pattern)]  # type: ignore[attr-defined]
-
-    def clean_stage(self) -> str:
-        return self.cleaned_data["stage"] or Contribution.Stage.FINISHED
-
-    def clean_keeps(self) -> str:
-        return self.cleaned_data["keeps"] or Sheet.Keeps.COUNTS
-
-    def clean(self) -> dict[str, Any]:
-        cleaned = super().clean() or {}
-        if (cleaned.get("swatch_stitches") is None) != (cleaned.get("swatch_rows") is None):
-            missing = "swatch_rows" if cleaned.get("swatch_stitches") else "swatch_stitches"
-            if missing not in self.errors:
-                self.add_error(missing, _("A swatch needs both numbers; please give this one too."))
-        cleaned["tool"] = cleaned.get("tool") or _tool_told(cleaned)
-        return cleaned
-
-    @property
-    def knitter(self) -> Knitter:
-        """Her own swatch and her bed, as far as she told them."""
-        given = self.cleaned_data
-        stitches, rows = given["swatch_stitches"], given["swatch_rows"]
-        needles = given["machine_needles"]
-        return Knitter(
-            swatch=Gauge(Fraction(stitches), Fraction(rows)) if stitches and rows else None,
-            keep=given["keeps"],
-            needles=int(needles) if needles else None,
-            by_hand=given["tool"] == Sheet.Tool.NEEDLES,
-            bed=given["bed"],
         )
 
 
@@ -307,26 +210,3 @@ class SenderForm(NameForm):
         """The name of that guardian; empty where nobody must confirm."""
         given = self.cleaned_data
         return str(given["guardian_name"]) if given["is_younger"] else ""
-
-
-def size_choices(pattern: Pattern) -> list[tuple[str, str]]:
-    """Each size with its finished chest in cm and inches where the pattern names it."""
-    return [(size.name, _size_words(pattern, size.name)) for size in pattern.sizes]
-
-
-def _size_words(pattern: Pattern, name: str) -> str:
-    measures = {one.key: one.cm for one in finished(pattern, pattern.size(name))}
-    if "chest" not in measures:
-        return name
-    return _("%(size)s – chest %(cm)s cm (%(inches)s in)") % {
-        "size": name,
-        "cm": show_cm(measures["chest"], Fraction(1, 10)),
-        "inches": show_in(measures["chest"]),
-    }
-
-
-def _tool_told(cleaned: dict[str, Any]) -> str:
-    """Which tool the other fields tell of where it was not chosen."""
-    if cleaned.get("machine_pitch_mm") or cleaned.get("machine_needles"):
-        return Sheet.Tool.MACHINE
-    return Sheet.Tool.NEEDLES if cleaned.get("needle_mm") else Sheet.Tool.UNSAID

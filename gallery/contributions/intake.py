@@ -26,7 +26,7 @@ from gallery.contributions.tokens import link_token
 
 @dataclass(frozen=True)
 class Tools:
-    """What it was knitted with, and the knitter's own swatch, washed, per 10 cm."""
+    """What it was knitted with, her own swatch as counted and per 10 cm, and how it behaved."""
 
     tool: str = ""
     machine_pitch_mm: Decimal | None = None
@@ -35,7 +35,18 @@ class Tools:
     needle_mm: Decimal | None = None
     swatch_stitches: Decimal | None = None
     swatch_rows: Decimal | None = None
+    swatch_counted_stitches: Decimal | None = None
+    swatch_counted_over: str = ""
+    swatch_counted_rows: Decimal | None = None
+    swatch_counted_high: str = ""
     keeps: str = Sheet.Keeps.COUNTS
+    chest_before: str = ""
+    chest_after: str = ""
+    length_before: str = ""
+    length_after: str = ""
+    pilled: str = Sheet.Pilled.UNSAID
+    split: str = Sheet.Split.UNSAID
+    behaved_words: str = ""
 
 
 @dataclass(frozen=True)

@@ -19,12 +19,14 @@ from alterations.kinds import (
 from alterations.makingkinds import EXTRA_PARTS
 from alterations.pattern import EDGES, Pattern
 from gallery.contributions import change_fields as fields
+from gallery.contributions.balls import METRES_IN_100_G, ball_told
 from gallery.contributions.change_fields import ChoiceOf, Fields
 from gallery.contributions.change_groups import Asked, Group, Row, stretches
 from gallery.contributions.fields import NumberField
 
 EDGES_HEADING = gettext_lazy("Edges")
 YARN_HEADING = gettext_lazy("Yarn")
+YARN_STEMS = {"other": "yarn_", "strands": "strand_"}
 MAKING_HEADING = gettext_lazy("How it was made")
 COUNTED_HEADING = gettext_lazy("What you counted")
 KEEPS = [
@@ -36,6 +38,8 @@ EDGE_NAMES: dict[str, Any] = {
     "hung hem": gettext_lazy("hung (folded) hem"),
 }
 STRANDS = 3
+# Stem and ending of every place where the yarn of a ball is told.
+BALLS = (("yarn_", ""), *(("strand_", f"_{at}") for at in range(1, STRANDS + 1)))
 EXTRAS = COUNTED = 2
 
 
@@ -98,6 +102,14 @@ def _ball_fields(stem: str, end: str = "") -> Fields:
         f"{stem}ball_metres{end}": NumberField(
             label=metres, example="120", least="1", most="9000", places=1
         ),
+        f"{stem}{METRES_IN_100_G}{end}": NumberField(
+            label=gettext_lazy("or metres in 100 g"),
+            example="240",
+            least="5",
+            most="9000",
+            places=1,
+            unit="m",
+        ),
     }
 
 
@@ -143,9 +155,8 @@ _SWATCH = ("counted_stitches", "counted_over", "counted_rows", "counted_high", "
 _WASHING = ("wash_width", "wash_length")
 BALL_LEAD = gettext_lazy("From the ball band, if you have it:")
 GAUGE_LEAD = gettext_lazy("Your swatch in this yarn, washed and dry:")
-SWATCH_LEAD = gettext_lazy(
-    "Or exactly what you counted and measured on it; if that was before washing, how it changed:"
-)
+SWATCH_MORE = gettext_lazy("Or exactly what you counted and measured on it")
+SWATCH_LEAD = gettext_lazy("If you measured it before washing, say how it changed too:")
 
 
 def _yarn() -> Group:
@@ -169,13 +180,13 @@ def _yarn() -> Group:
         Row((f"{stem}fibre", f"{stem}raised")),
         Row(tuple(ball), BALL_LEAD),
         Row(tuple(gauge), GAUGE_LEAD),
-        Row(tuple(swatch), SWATCH_LEAD),
+        Row(tuple(swatch), SWATCH_LEAD, SWATCH_MORE),
         Row((f"{stem}keep",)),
     )
 
     def read(asked: Asked) -> AnyAlteration | None:
-        names = ("name", "fibre", "ball_grams", "ball_metres", *_GAUGE, *_SWATCH, *_WASHING)
-        plain = fields.numbers_typed(asked.typed, stem, names)
+        names = ("name", "fibre", *_GAUGE, *_SWATCH, *_WASHING)
+        plain = {**fields.numbers_typed(asked.typed, stem, names), **ball_told(asked.typed, stem)}
         if not plain:
             return None
         said = {name: asked.typed[f"{stem}{name}"] for name in ("keep", "basis", "raised")}
@@ -206,12 +217,11 @@ def _strands() -> Group:
     ]
 
     def read(asked: Asked) -> AnyAlteration | None:
-        names = tuple(
-            f"{name}_{at}"
-            for at in range(1, STRANDS + 1)
-            for name in ("name", "ball_grams", "ball_metres", "times")
-        )
+        places = range(1, STRANDS + 1)
+        names = tuple(f"{name}_{at}" for at in places for name in ("name", "times"))
         plain = fields.numbers_typed(asked.typed, stem, (*names, *_GAUGE))
+        for at in places:
+            plain |= ball_told(asked.typed, stem, f"_{at}")
         if not plain:
             return None
         said = {name: asked.typed[f"{stem}{name}"] for name in ("keep", "basis")}

@@ -1,5 +1,6 @@
 """The door that works changes out as one types: numbers in, a piece of the page out."""
 
+from django.forms import BoundField
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.views.decorators.http import require_POST
@@ -22,9 +23,14 @@ def work_out(request: HttpRequest, slug: str) -> HttpResponse:
 def mistakes(sending: Sending) -> list[tuple[str, str, str]]:
     """Each mistake in size, tools and changes: the field's id, its name, the sentence."""
     return [
-        (form[name].id_for_label, str(form[name].label), str(sentence))
+        (_place(form[name]), str(form[name].label), str(sentence))
         for form in (sending.garment, sending.changes)
         for name, sentences in form.errors.items()
         if name in form.fields
         for sentence in sentences
     ]
+
+
+def _place(field: BoundField) -> str:
+    """The id of a field; of a group of radio buttons that of the first one."""
+    return f"{field.auto_id}_0" if field.use_fieldset else field.id_for_label

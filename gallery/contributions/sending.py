@@ -14,17 +14,17 @@ from alterations.records import store
 from alterations.records.models import PatternVersion
 from gallery.consent.purposes import FILM, PUBLIC_PAGES
 from gallery.consent.texts import current_texts
-from gallery.contributions.change_form import SHOWN_IN, ChangesForm, Section
+from gallery.contributions.change_form import SHOWN_IN, ChangesForm, Section, ShownGroup
 from gallery.contributions.doubts import doubts_of
 from gallery.contributions.drafts import Draft
 from gallery.contributions.forms import (
-    TOOLS,
-    GarmentForm,
     PictureForm,
     PicturesForm,
     SenderForm,
     WordsForm,
 )
+from gallery.contributions.garment_form import GarmentForm
+from gallery.contributions.garment_parts import GarmentParts, unit_of
 from gallery.contributions.hints import hint
 from gallery.contributions.intake import Garment, Tools
 from gallery.contributions.keeping import kept_photos, words_of
@@ -80,7 +80,9 @@ class Sending:
         pattern = self.pattern
         size = str(self.said.get("size", ""))
         self.pictures = PicturesForm(self.posted, MultiValueDict() if self.posted else None)
-        self.garment = GarmentForm(**self._data("garment"), pattern=pattern)
+        self.garment = GarmentForm(
+            **self._data("garment"), pattern=pattern, unit=unit_of(self.said)
+        )
         self.changes = ChangesForm(**self._data("changes"), pattern=pattern, size_name=size)
         self.words = WordsForm(**self._data("words"))
 
@@ -210,10 +212,14 @@ class Sending:
         return {name for name in self.changes.fields if self.said.get(name)}
 
     @property
-    def tells_tools(self) -> bool:
-        """Whether the folded tools and swatch hold something, and so stay open."""
-        names = ("tool", *TOOLS, "swatch_stitches", "swatch_rows")
-        return any(self.said.get(name) or name in self.garment.errors for name in names)
+    def yarns(self) -> list[ShownGroup]:
+        """Another yarn and strands held together, as the page shows them."""
+        return self.changes.yarns(self._told, self.worked_out.of_each if self.worked_out else ())
+
+    @property
+    def parts(self) -> GarmentParts:
+        """What stands in the section of the garment besides its fields."""
+        return GarmentParts(self.garment, self.changes, self.said)
 
 
 def picture_form(photo: Photo, posted: QueryDict | None) -> PictureForm:
@@ -241,5 +247,4 @@ def prefix_of(photo: Photo) -> str:
 
 def tools_of(garment: Mapping[str, Any]) -> Tools:
     """Tools and swatch as the intake takes them."""
-    names = ("tool", *TOOLS, "swatch_stitches", "swatch_rows", "keeps")
-    return Tools(**{name: garment[name] for name in names})
+    return Tools(**{name: garment[name] for name in store.TOLD})

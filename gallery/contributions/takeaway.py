@@ -9,6 +9,7 @@ from django.db.models import QuerySet
 
 from alterations.records import store
 from alterations.records.models import Sheet
+from gallery.contributions.garment_told import text_of
 from gallery.contributions.models import Change, Contribution, GuardianAnswer, Photo
 from gallery.contributions.pictures import originals
 from gallery.contributions.receipt import receipt_of
@@ -121,6 +122,7 @@ def _numbers(garment: Contribution) -> dict[str, Any] | None:
         "size": sheet.size_name,
         "tool": summary.tool,
         "yarn": summary.yarn,
+        "told": _told_on(sheet),
         "changes": _changes_on(sheet),
         "worked_out": [
             {"what": line.what, "numbers": [vars(number) for number in line.numbers]}
@@ -131,6 +133,12 @@ def _numbers(garment: Contribution) -> dict[str, Any] | None:
 
 def _changes_on(sheet: Sheet) -> list[dict[str, Any]]:
     return [{"kind": line.kind, "entered": line.entered} for line in sheet.lines.all()]
+
+
+def _told_on(sheet: Sheet) -> dict[str, str]:
+    """Tools, swatch and how it behaved, as they were told, by the names of the columns."""
+    told = {name: getattr(sheet, name) for name in store.TOLD}
+    return {name: text_of(value) for name, value in told.items() if value not in (None, "")}
 
 
 def _text(value: Any) -> str:

@@ -2,7 +2,15 @@
 
 from django.urls import path
 
-from gallery.contributions import cutting, numbers, one_picture, own, steps, views
+from gallery.contributions import (
+    cutting,
+    garment_help,
+    numbers,
+    one_picture,
+    own,
+    steps,
+    views,
+)
 from gallery.contributions.editing.numbers import work_out_mine
 from gallery.contributions.people import doors, said_later
 
@@ -26,6 +34,7 @@ urlpatterns = [
         cutting.whole_picture,
         name="whole_picture",
     ),
+    path("series/<slug:slug>/send/garment/", garment_help.garment_live, name="garment_live"),
     path("series/<slug:slug>/sent/", views.sent, name="sent"),
     path("guardian/link/<str:token>/", doors.guardian_link, name="guardian_link"),
     path("guardian/<str:public_id>/", doors.guardians_page, name="guardian"),
@@ -33,6 +42,7 @@ urlpatterns = [
     path("mine/lost/", own.lost_link, name="lost_link"),
     path("mine/<str:public_id>/", own.mine, name="mine"),
     path("mine/<str:public_id>/numbers/", work_out_mine, name="work_out_mine"),
+    path("mine/<str:public_id>/garment/", garment_help.garment_live_mine, name="garment_live_mine"),
     path("mine/<str:public_id>/people/", said_later.say_people, name="say_people"),
     path("mine/<str:public_id>/permissions/", own.change_permissions, name="change_permissions"),
     path("mine/<str:public_id>/receipt/", own.receipt, name="receipt"),

@@ -9,6 +9,7 @@ from alterations.lines import Line
 from alterations.records import store
 from alterations.records.models import Sheet
 from gallery.contributions.editing.history import What
+from gallery.contributions.garment_told import counted_words, wear_rows
 from gallery.contributions.models import Change, Contribution, Photo
 from gallery.contributions.shown import ShownPicture, small
 from gallery.review.marked import Piece, marked
@@ -118,10 +119,17 @@ def _facts(sheet: Sheet | None) -> dict[str, str]:
         _("Name of the yarn"): summary.yarn,
         _("Made with"): summary.tool,
         _("Her own swatch"): str(gauge) if gauge else "",
+        _("Counted on her swatch"): counted_words(sheet),
         _("At her own gauge she kept"): str(sheet.get_keeps_display()) if gauge else "",
         _("Numbers cannot be worked out"): summary.trouble,
         _("Notes with the changes"): "\n".join(summary.notes),
     }
+    facts.update(
+        {
+            _("How it behaved: %(what)s") % {"what": one}: said
+            for one, said in wear_rows(summary.wear)
+        }
+    )
     for line in summary.lines:
         facts[line.what] = "\n".join(filter(None, [facts.get(line.what), _line(line)]))
     return facts

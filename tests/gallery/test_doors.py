@@ -80,6 +80,8 @@ DOORS: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
     ("edit_mine", ("{draft}",), NOBODY),
     ("edit_mine", ("missing",), NOBODY),
     ("work_out_mine", ("{private}",), (ONLY_POST,) * 5),
+    ("garment_live", SERIES, (ONLY_POST,) * 5),
+    ("garment_live_mine", ("{private}",), (ONLY_POST,) * 5),
     ("change_permissions", ("{private}",), (ONLY_POST,) * 5),
     ("private_link", ("missing",), NOBODY),
     ("series_questions", SERIES, ITS_TEACHER),

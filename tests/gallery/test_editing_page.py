@@ -106,7 +106,7 @@ def test_changes_are_kept_with_one_button(page: Page) -> None:
         ("size", "", "Please choose the size"),
         ("credit_name", "   ", "nothing but spaces"),
         ("notes", "x" * 4001, "keep your words to 4000"),
-        ("swatch_rows", "28", "needs both numbers"),
+        ("swatch_counted_rows", "28", "needs both numbers"),
         ("neck_width_amount", "60", "cannot become"),
     ],
 )
@@ -263,7 +263,7 @@ def test_nothing_typed_before_a_verdict_waits_as_a_change(garment: Callable[...,
 
 
 def test_without_scripts_a_button_works_the_numbers_out(page: Page) -> None:
-    answer = page.post("work_out", size="3", yarn_name="", body_length_amount="5")
+    answer = page.post("work_out", size="3", yarn_choice="pattern", body_length_amount="5")
     assert "118 rows" in answer.content.decode() and page.row.edition == 1
 
 
@@ -298,7 +298,7 @@ def test_an_upload_in_a_late_window_is_kept_and_nothing_overwritten(page: Page) 
 
 
 def test_what_she_kept_at_her_own_gauge_stays_as_she_said(page: Page) -> None:
-    told = {"keeps": "measurements", "swatch_stitches": "20", "swatch_rows": "27"}
+    told = {"keeps": "measurements", "swatch_counted_stitches": "20", "swatch_counted_rows": "27"}
     page.post(**told, bed="second", machine_needles="150")
     page.fields = page.fields_of(page.browser.get(page.address))
     assert (page.fields["keeps"], page.fields["bed"]) == ("measurements", "second")

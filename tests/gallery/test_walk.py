@@ -45,6 +45,7 @@ PRIVATE = {
     *("send", "work_out", "sent", "mine", "say_people", "change_permissions", "receipt"),
     *("receipt_file", "take_away", "withdraw", "erase_mine", "private_link", "lost_link"),
     *("guardian", "guardian_link", "original", "edit_mine", "work_out_mine"),
+    *("garment_live", "garment_live_mine"),
 }
 # The pattern, the series and the house itself: nothing of any garment.
 NOTHING_SENT = {

@@ -26,7 +26,7 @@ from alterations.kinds import (
 from alterations.pattern import Pattern
 from alterations.units import Length
 from gallery.contributions.change_fields import DEEPER, LONGER, TALLER, WIDER
-from gallery.contributions.change_form import ChangesForm
+from gallery.contributions.change_form import YARN_CHOICE, ChangesForm
 from gallery.contributions.making_groups import COUNTED, EXTRAS, edges_named
 
 Texts = dict[str, str]
@@ -107,11 +107,11 @@ def _edge(one: OtherEdge, pattern: Pattern) -> Iterator[Texts]:
 
 
 def _yarn(one: YarnSwap, _: Pattern) -> Iterator[Texts]:
-    yield _under("yarn_", one.plain())
+    yield {YARN_CHOICE: "other", **_under("yarn_", one.plain())}
 
 
 def _strands(one: StrandsTogether, _: Pattern) -> Iterator[Texts]:
-    yield _under("strand_", one.plain())
+    yield {YARN_CHOICE: "strands", **_under("strand_", one.plain())}
 
 
 def _panels(one: WorkedInHalves | WorkedInPanels, _: Pattern) -> Iterator[Texts]:

@@ -15,7 +15,8 @@ from gallery.consent.purposes import FILM, PUBLIC_PAGES
 from gallery.contributions.doubts import doubts_of
 from gallery.contributions.editing.change_values import as_typed
 from gallery.contributions.editing.keep import Edited, EditedPicture, people_are_settled
-from gallery.contributions.forms import TOOLS, NameForm, PictureForm
+from gallery.contributions.forms import NameForm, PictureForm
+from gallery.contributions.garment_told import as_typed_garment
 from gallery.contributions.keeping import PictureWords, kept_photos, words_of
 from gallery.contributions.models import Contribution, Photo
 from gallery.contributions.people.said import said_of
@@ -23,7 +24,6 @@ from gallery.contributions.sending import NOTHING, KeptPicture, Sending, prefix_
 from gallery.contributions.shown import small
 
 EVERYTHING = frozenset({"garment", "changes", "words", "sender"})
-TOLD_OF_TOOLS = ("tool", *TOOLS, "swatch_stitches", "swatch_rows", "keeps")
 
 
 @dataclass(frozen=True)
@@ -124,14 +124,6 @@ def _kept(row: Contribution) -> tuple[dict[str, Any], tuple[AnyAlteration, ...]]
     sheet = row.sheet
     if sheet is None:
         return typed, ()
-    told = {name: getattr(sheet, name) for name in TOLD_OF_TOOLS}
-    tools = {name: _text(value) for name, value in told.items() if value not in (None, "")}
     pattern = store.pattern_of(sheet.version)
     changes, left_over = as_typed(store.alterations_of(sheet), pattern, sheet.size_name)
-    return {**typed, "size": sheet.size_name, **tools, **changes}, left_over
-
-
-def _text(value: Any) -> str:
-    """A kept number without the noughts the database adds: 4.50 is 4.5."""
-    text = str(value)
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    return {**typed, **as_typed_garment(sheet), **changes}, left_over

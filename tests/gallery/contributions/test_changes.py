@@ -1,5 +1,6 @@
 """What was changed: read with its unit, kept as entered, shown as base and made."""
 
+from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
@@ -79,7 +80,7 @@ def test_a_yarn_is_kept_with_its_ball_and_swatch(knitter: Knitter) -> None:
         ({"yarn_ball_grams": "50"}, "changes", "yarn_name", "name of the yarn"),
         ({"yarn_name": "X", "yarn_rows": "26"}, "changes", "yarn_name", "both"),
         ({"yarn_name": "X", "yarn_rows": "many"}, "changes", "yarn_rows", "cannot be read"),
-        ({"swatch_stitches": "21"}, "garment", "swatch_rows", "both"),
+        ({"swatch_counted_stitches": "21"}, "garment", "swatch_counted_rows", "both"),
         ({"machine_needles": "15,5"}, "garment", "machine_needles", "whole number"),
         ({"needle_mm": "1000"}, "garment", "needle_mm", "between"),
         ({"size": "14"}, "garment", "size", "not one of the available choices"),
@@ -120,8 +121,8 @@ def test_tools_and_swatch_are_kept_with_the_sheet(knitter: Knitter) -> None:
     given = {
         "machine_pitch_mm": "6,5",
         "machine_needles": "150",
-        "swatch_stitches": "21",
-        "swatch_rows": "28½",
+        "swatch_counted_stitches": "21",
+        "swatch_counted_rows": "28½",
     }
     knitter.post(pictures=picture(), **given)
     sheet = knitter.garment.sheet
@@ -131,7 +132,7 @@ def test_tools_and_swatch_are_kept_with_the_sheet(knitter: Knitter) -> None:
         "6.5",
         150,
     )
-    assert str(sheet.swatch_rows) == "28.5"
+    assert sheet.swatch_rows == Decimal("28.5")
 
 
 def test_a_wrist_of_nothing_is_refused_beside_its_field(knitter):

@@ -89,7 +89,7 @@ def to_the_end(page: Page) -> None:
     """From the pictures to the last step, with the least there is to say."""
     answer_about_people(page)
     go_on(page, "On to the garment", "The garment")
-    page.select_option("#id_size", "4")
+    tick(page, "input[name=size][value='4']")
     go_on(page, "On to what you changed", "What you changed")
     go_on(page, "On to what you allow", "What may be done with it")
     tick(page, "input[name=allow_film][value=yes]")
@@ -160,12 +160,12 @@ def test_a_closed_browser_goes_on_where_it_was(
     page = begin(phone, site)
     add(page, photos[:2], there=2)
     go_on(page, "On to the garment", "The garment")
-    page.select_option("#id_size", "5")
+    tick(page, "input[name=size][value='5']")
     go_on(page, "On to what you changed", "What you changed")
     page.close()
     again = begin(phone, site)
     expect(again.locator("li[data-picture]")).to_have_count(2)
-    expect(again.locator("#id_size")).to_have_value("5")
+    expect(again.locator("input[name=size][value='5']")).to_be_checked()
 
 
 def test_without_scripts_it_is_one_plain_form(
@@ -178,7 +178,7 @@ def test_without_scripts_it_is_one_plain_form(
     page.get_by_role("button", name="Add these pictures").click()
     expect(page.locator("li[data-picture]")).to_have_count(1)
     page.locator("input[name$=-people][value=nobody]").press("Space")
-    page.select_option("#id_size", "4")
+    tick(page, "input[name=size][value='4']")
     tick(page, "input[name=allow_film][value=yes]")
     tick(page, "#id_is_old_enough")
     page.get_by_role("button", name="Show me everything once more").click()
@@ -234,8 +234,7 @@ def test_the_whole_way_is_gone_by_keyboard_alone(
     for _ in range(2):
         choose(page, "[name$=-people][value=nobody]")
     on(page, "The garment")
-    tab_to(page, "#id_size")
-    page.keyboard.type("4")
+    choose(page, "[name=size]")
     on(page, "What you changed")
     choose(page, "#id_nothing_changed")
     on(page, "What may be done with it")

@@ -104,16 +104,28 @@ class ChangesForm(SendingForm):
             if words:
                 self.add_error(f"{stem}{METRES_IN_100_G}{end}", words)
         self._read_from = list(self._read())
-        told = [
-            group for _, group in self._read_from if group.stem not in making.YARN_STEMS.values()
-        ]
-        if cleaned.get(NOTHING_CHANGED) and told:
-            words = gettext(
-                "You also told a change: %(title)s. Please untick this, or empty that field."
-            )
-            self.add_error(NOTHING_CHANGED, words % {"title": told[0].title})
+        if cleaned.get(NOTHING_CHANGED):
+            self._refuse_change()
         self._miss_yarn(cleaned.get(YARN_CHOICE, ""))
         return cleaned
+
+    def _refuse_change(self) -> None:
+        """She ticked that nothing was changed; her yarn is asked elsewhere and does not count."""
+        for _, group in self._read_from:
+            if group.stem not in making.YARN_STEMS.values():
+                words = gettext(
+                    "You also told a change: %(title)s. Please untick this, or empty that field."
+                )
+                self.add_error(NOTHING_CHANGED, words % {"title": group.title})
+                return
+
+    @property
+    def garment_fields(self) -> frozenset[str]:
+        """The fields that stand with the garment on the page: the unit and the yarn."""
+        yarns = [group for group in self.groups if group.stem in making.YARN_STEMS.values()]
+        return frozenset(
+            {SHOWN_IN, YARN_CHOICE, *(name for group in yarns for name in group.fields)}
+        )
 
     def _yarn_told(self) -> str:
         """The yarn an earlier page tells of, which had no such choice."""

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from django.forms import Form
+from django.forms import BoundField, Form
+from django.forms.utils import ErrorList
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import get_object_or_404
 from django.template.loader import render_to_string
@@ -22,7 +23,7 @@ SENT_ALREADY = 409
 CHECKS = {
     "keep": NOTHING,
     "pictures": NOTHING,
-    "garment": frozenset({"garment"}),
+    "garment": NUMBERS,
     "changes": NUMBERS | {"words"},
     "permissions": frozenset({"permissions", "sender"}),
     "look": EVERYTHING,
@@ -37,18 +38,41 @@ TEMPLATES = {
 
 
 @dataclass(frozen=True)
+class FormPart:
+    """Some fields of a form, as the list of mistakes needs them; all where none are named."""
+
+    form: Form
+    names: frozenset[str] = frozenset()
+    but: frozenset[str] = frozenset()
+
+    def __iter__(self) -> Iterator[BoundField]:
+        names = (self.names or set(self.form.fields)) - self.but
+        return (self.form[name] for name in self.form.fields if name in names)
+
+    @property
+    def non_field_errors(self) -> ErrorList:
+        """What is wrong with the whole form."""
+        return self.form.non_field_errors()
+
+    @property
+    def has_mistakes(self) -> bool:
+        """Whether one of these fields, or the whole form, has a mistake."""
+        return bool(self.non_field_errors) or any(field.errors for field in self)
+
+
+@dataclass(frozen=True)
 class StepForms:
     """The forms a step was checked by, as the list of mistakes needs them."""
 
-    forms: tuple[Form, ...]
+    parts: tuple[FormPart, ...]
     is_bound: bool = True
 
-    def __iter__(self) -> Iterator[Form]:
-        return iter(self.forms)
+    def __iter__(self) -> Iterator[FormPart]:
+        return iter(self.parts)
 
     def is_valid(self) -> bool:
         """Whether nothing in them has a mistake."""
-        return not any(form.errors for form in self.forms)
+        return not any(part.has_mistakes for part in self.parts)
 
 
 @require_POST
@@ -89,7 +113,9 @@ def _told(request: HttpRequest, sending: Sending, draft: Draft, step: str) -> di
         return {"good": True, "parts": {}}
     found = StepForms(tuple(_forms_of(sending, step)))
     facts = facts_of(request, sending, draft)
-    shown = {name for name, forms in _by_step(sending).items() if any(f.errors for f in forms)}
+    shown = {
+        name for name, forms in _by_step(sending).items() if any(f.has_mistakes for f in forms)
+    }
     shown |= {step} if step == "look" or not found.is_valid() else set()
     parts = {
         name: render_to_string(
@@ -100,27 +126,29 @@ def _told(request: HttpRequest, sending: Sending, draft: Draft, step: str) -> di
     return {"good": found.is_valid(), "parts": parts}
 
 
-def _by_step(sending: Sending) -> dict[str, tuple[Form, ...]]:
-    """Which forms stand in which step."""
-    pictures = tuple(picture.form for picture in sending.photos)
+def _by_step(sending: Sending) -> dict[str, tuple[FormPart, ...]]:
+    """Which fields stand in which step."""
+    yarn = sending.changes.garment_fields
     return {
-        "pictures": pictures,
-        "garment": (sending.garment,),
-        "changes": (sending.changes, sending.words),
-        "permissions": (sending.permissions, sending.sender),
+        "pictures": tuple(FormPart(picture.form) for picture in sending.photos),
+        "garment": (FormPart(sending.garment), FormPart(sending.changes, yarn)),
+        "changes": (FormPart(sending.changes, but=yarn), FormPart(sending.words)),
+        "permissions": (FormPart(sending.permissions), FormPart(sending.sender)),
     }
 
 
-def _forms_of(sending: Sending, step: str) -> Iterator[Form]:
+def _forms_of(sending: Sending, step: str) -> Iterator[FormPart]:
     """What counts for one step: its own forms, and what an answer in it asks for elsewhere."""
     by_step = _by_step(sending)
     if step == "look":
-        yield from sending
+        yield FormPart(sending.pictures)
+        for parts in by_step.values():
+            yield from parts
         return
     if step in ("pictures", "permissions"):
-        yield sending.pictures
+        yield FormPart(sending.pictures)
         yield from by_step["pictures"]
     if step == "changes":
-        yield sending.garment
+        yield from by_step["garment"]
     if step != "pictures":
         yield from by_step[step]

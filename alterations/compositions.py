@@ -79,8 +79,10 @@ class Composition:
         return ", ".join(part.shown for part in self.parts)
 
 
-_SHARE = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?:%|per\s*cent)", re.IGNORECASE | re.ASCII)
-_BETWEEN = re.compile(r"^(?:[\s,;:/+&.–—-]|and\b)+|(?:[\s,;:/+&.–—-]|\band)+$", re.IGNORECASE)
+_SHARE = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?:%|per\s*cent|prozent)", re.IGNORECASE | re.ASCII)
+_BETWEEN = re.compile(
+    r"^(?:[\s,;:/+&.–—-]|and\b|und\b)+|(?:[\s,;:/+&.–—-]|\band|\bund)+$", re.IGNORECASE
+)
 
 
 def read_composition(text: str) -> Composition:

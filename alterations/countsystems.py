@@ -21,8 +21,11 @@ METRES_PER_YARD = Fraction("0.9144")
 
 @dataclass(frozen=True)
 class CountSystem:
-    """One way to count yarn, its title to be said through gettext: tex = count · factor where bigger is thicker (mass per length),
-    tex = factor / count where bigger is finer (length per mass)."""
+    """One way to count yarn, its title to be said through gettext.
+
+    tex = count · factor where bigger is thicker (mass per length), tex = factor / count where
+    bigger is finer (length per mass).
+    """
 
     symbol: str
     title: str

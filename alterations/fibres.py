@@ -47,7 +47,8 @@ __all__ = [
 # A textile handbook's constant, seen as a reproduction; lofty hand-knitting yarns are thicker.
 DIAMETER_CONSTANT = Fraction("0.00444")
 TABLE = "Morton and Hearle, Physical Properties of Textile Fibres, table 5.1, as reproduced"
-MEMORY = "from memory, unverified"
+MEMORY = gettext_noop("from memory, unverified")
+COMMON_PRACTICE = gettext_noop("common practice, no source")
 
 
 @dataclass(frozen=True)
@@ -103,7 +104,7 @@ class Effect:
     """What a fibre does to the garment, and where that is known from."""
 
     sentence: str
-    source: str = "common practice, no source"
+    source: str = COMMON_PRACTICE
 
 
 _SLACK = Effect(
@@ -111,7 +112,10 @@ _SLACK = Effect(
         "Little recovery: rib sags, the fabric is heavier, and length drops when worn or wet; "
         "washing may shorten and widen the knitting."
     ),
-    "common practice; shortening and widening shown by studies of cotton-type and flax weft knits",
+    gettext_noop(
+        "common practice; shortening and widening shown by studies of cotton-type and flax weft "
+        "knits"
+    ),
 )
 _DRAPE = Effect(gettext_noop("Drape and shine, but little memory: long garments grow."))
 EFFECTS: dict[str, Effect] = {
@@ -187,7 +191,9 @@ def effect_of(fibre: str) -> Effect | None:
     plain, is_superwash = without_superwash(fibre)
     name = known_fibre(plain).name
     found = EFFECTS.get(f"superwash {name}" if is_superwash else name)
-    return replace(found, sentence=_(found.sentence)) if found else None
+    if found is None:
+        return None
+    return replace(found, sentence=_(found.sentence), source=_(found.source))
 
 
 def planned_length_cm(length_cm: Exact) -> tuple[Fraction, Fraction]:

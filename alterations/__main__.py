@@ -12,7 +12,7 @@ from typing import NoReturn
 
 from alterations import terminal
 from alterations.errors import AlterationsError
-from alterations.fileform import FORM
+from alterations.fileform import form_in_words
 from alterations.saying import gettext as _
 
 LENGTHS = ("--body-length", "--sleeve-length", "--wrist")
@@ -94,7 +94,7 @@ def _parser() -> argparse.ArgumentParser:
 
 def _answer(asked: argparse.Namespace) -> str:
     if asked.format:
-        return FORM
+        return form_in_words()
     if asked.kinds:
         return terminal.kinds_in_words()
     if asked.file is None:

@@ -42,8 +42,9 @@ class Entry:
     """One kind of alteration in one garment.
 
     what narrows the kind by words of the pattern or of a fixed list ("hem, K1P1", "pocket added"),
-    never by the knitter's; it is a key, and shown as what_in_words gives it. The amount is by how much more than the pattern, in cm; rows only where
-    she gave rows, stitches only where she counted them.
+    never by the knitter's; it is a key, shown as what_in_words gives it. The amount is by how much
+    more than the pattern, in cm; rows only where she gave rows, stitches only where she counted
+    them.
     """
 
     kind: str

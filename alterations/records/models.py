@@ -1,6 +1,7 @@
 """Rows of the annex: base patterns in their versions, and what a knitter made from one."""
 
 from django.db import models
+from django.utils.translation import gettext_lazy
 
 
 class BasePattern(models.Model):
@@ -37,22 +38,22 @@ class Sheet(models.Model):
     """What one knitter made: the size, the tools, her own swatch."""
 
     class Tool(models.TextChoices):
-        UNSAID = "", "not said"
-        MACHINE = "machine", "knitting machine"
-        NEEDLES = "needles", "hand needles"
+        UNSAID = "", gettext_lazy("not said")
+        MACHINE = "machine", gettext_lazy("knitting machine")
+        NEEDLES = "needles", gettext_lazy("hand needles")
 
     class Bed(models.TextChoices):
         """How the needles of her machine are used."""
 
-        EVERY = "", "every needle"
-        SECOND = "second", "every second needle"
-        DOUBLE = "double", "two beds for ribs"
+        EVERY = "", gettext_lazy("every needle")
+        SECOND = "second", gettext_lazy("every second needle")
+        DOUBLE = "double", gettext_lazy("two beds for ribs")
 
     class Keeps(models.TextChoices):
         """What she kept of the pattern at her own gauge, in the pattern's yarn."""
 
-        COUNTS = "counts", "stitches and rows"
-        MEASUREMENTS = "measurements", "measurements"
+        COUNTS = "counts", gettext_lazy("stitches and rows")
+        MEASUREMENTS = "measurements", gettext_lazy("measurements")
 
     version = models.ForeignKey(PatternVersion, models.PROTECT, related_name="sheets")
     size_name = models.CharField(max_length=40)

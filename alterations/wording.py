@@ -26,6 +26,8 @@ _NAMES = frozenset(
         gettext_noop("K2P1"),
         gettext_noop("K2P2"),
         gettext_noop("K3P3"),
+        gettext_noop("K1P1 free"),
+        gettext_noop("K2P2 free"),
         gettext_noop("pocket added"),
         gettext_noop("pocket left out"),
         gettext_noop("band added"),

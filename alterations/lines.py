@@ -172,8 +172,8 @@ def _counted(count: int, unit: Unit) -> str:
         case "balls":
             return counted(count, "ball")
         case "stitches cast on":
-            one, many = "%(count)s stitch cast on", "%(count)s stitches cast on"
-            return ngettext(one, many, count) % {"count": count}
+            words = ngettext("%(count)s stitch cast on", "%(count)s stitches cast on", count)
+            return words % {"count": count}
     return f"{count} {unit}"
 
 

@@ -288,7 +288,8 @@ def _told(one: Instruction) -> str:
 
 def _table(piece: PieceSheet, *, by_hand: bool) -> Iterator[str]:
     head = _("next row") if by_hand else _("carriage")
-    yield f"{_('row'):6}{head:11}  {_('stitches'):8}  {_('what to do')}"
+    count, stitches, deed = _("row"), _("stitches"), _("what to do")
+    yield f"{count:6}{head:11}  {stitches:8}  {deed}"
     for row in piece.rows:
         side = _next_row(row.side) if by_hand else _carriage(row.side)
         yield f"{row.counter:03d}   {side:11}  {row.stitches:8}  {row.words}"

@@ -1,7 +1,7 @@
 """Rows of the annex: base patterns in their versions, and what a knitter made from one."""
 
 from django.db import models
-from django.utils.translation import gettext_lazy
+from django.utils.translation import gettext, gettext_lazy
 
 
 class BasePattern(models.Model):
@@ -31,7 +31,8 @@ class PatternVersion(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"{self.pattern} (version {self.number})"
+        told = {"pattern": self.pattern, "number": self.number}
+        return gettext("%(pattern)s (version %(number)s)") % told
 
 
 class Sheet(models.Model):
@@ -68,7 +69,8 @@ class Sheet(models.Model):
     keeps = models.CharField(max_length=12, choices=Keeps, default=Keeps.COUNTS)
 
     def __str__(self) -> str:
-        return f"size {self.size_name} of {self.version}"
+        told = {"size": self.size_name, "pattern": self.version}
+        return gettext("size %(size)s of %(pattern)s") % told
 
 
 class SheetLine(models.Model):

@@ -25,9 +25,20 @@ AUDIENCES = ("adult", "child")
 _CORDS = frozenset({"cord", "tie", "drawstring", "drawcord"})
 _SMALL = frozenset({"button", "bead", "trim", "pompom", "toggle", "snap", "sequin"})
 _WIDE_SLEEVES = frozenset({"bell", "wider"})
-_ROBES = frozenset({"robe", "bathrobe", "gown"})
+# What a pattern's file says it is, in English or German.
+_ROBES = frozenset({"robe", "bathrobe", "gown", "bademantel", "morgenmantel"})
 _NIGHT = frozenset(
-    {"nightwear", "nightdress", "nightgown", "nightshirt", "sleepwear", "pyjama", "pajama"}
+    (
+        "nightwear",
+        "nightdress",
+        "nightgown",
+        "nightshirt",
+        "sleepwear",
+        "pyjama",
+        "pajama",
+        "nachthemd",
+        "schlafanzug",
+    )
 )
 
 

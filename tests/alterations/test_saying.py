@@ -14,6 +14,7 @@ from alterations.caption import caption
 from alterations.compositions import read_composition
 from alterations.entries import entries_of, what_in_words
 from alterations.errors import AlterationsError
+from alterations.fibrenames import fibres_named
 from alterations.findings import findings
 from alterations.gauge import Gauge
 from alterations.instructions import Instruction
@@ -168,6 +169,16 @@ def test_a_worksheet_in_german_has_no_english_words_of_ours(tunic: Pattern) -> N
     words = set(re.findall(r"[a-z]+", told)) - set(re.findall(r"[a-z]+", theirs))
     titles = " ".join(one.title for piece in tunic.sizes[0].pieces for one in piece.sections)
     assert not ours & (words - set(re.findall(r"[a-z]+", titles.lower())))
+
+
+def test_fibres_may_be_typed_in_german_so_that_no_caution_is_missed() -> None:
+    assert str(read_composition("80 % Wolle und 20 Prozent Polyamid")) == (
+        "80 % wool, 20 % polyamide"
+    )
+    assert [fibre.name for fibre in fibres_named("weiche Schurwolle mit Bambus")] == [
+        "wool",
+        "viscose",
+    ]
 
 
 # ---- the catalogue ----

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from django.utils.translation import gettext as _
 
 from alterations.places import PARTS
-from alterations.wording import name_in_words
+from alterations.wording import all_small, name_in_words
 from gallery.series.editor.document import Document, key_of, numbers_of
 
 Choices = tuple[tuple[str, str], ...]
@@ -99,5 +99,5 @@ def _sections(document: Document) -> Iterator[tuple[str, str, tuple[str, ...]]]:
         title = piece["title"] or piece["key"]
         for at, section in enumerate(piece["sections"]):
             place = f"{piece['key']}.{section['key']}"
-            name = f"{title}, {(section['title'] or section['key']).lower()}"
+            name = f"{title}, {all_small(section['title'] or section['key'])}"
             yield place, name, numbers_of(section, is_first=at == 0)

@@ -12,7 +12,8 @@ from typing import NoReturn
 
 from alterations import terminal
 from alterations.errors import AlterationsError
-from alterations.fileform import FORM
+from alterations.fileform import form_in_words
+from alterations.saying import gettext as _
 
 LENGTHS = ("--body-length", "--sleeve-length", "--wrist")
 CHANGES = ("body_length", "sleeve_length", "wrist", "yarn", "halves", "note", "alter")
@@ -52,51 +53,52 @@ class _Parser(argparse.ArgumentParser):
     """Refuses in one sentence."""
 
     def error(self, message: str) -> NoReturn:
-        self.exit(2, f"{message[:1].upper()}{message[1:]}; --help names what there is.\n")
+        refused = _("%(message)s; --help names what there is.")
+        self.exit(2, refused % {"message": f"{message[:1].upper()}{message[1:]}"} + "\n")
 
 
 def _parser() -> argparse.ArgumentParser:
     parser = _Parser(
-        prog="python -m alterations", description="Recalculate a garment of a base pattern."
+        prog="python -m alterations", description=_("Recalculate a garment of a base pattern.")
     )
     add = parser.add_argument
-    add("file", type=Path, nargs="?", help="the pattern file (TOML)")
-    add("--size", help="the size's name; without it the table of all sizes")
-    add("--body-length", metavar="LENGTH", help="longer or shorter, as +5cm")
-    add("--sleeve-length", metavar="LENGTH", help="longer or shorter, as -1.5in")
-    add("--wrist", metavar="WIDTH", help="new width round the wrist, as 20cm")
-    add("--yarn", metavar="NAME", help="another yarn")
-    add("--ball", metavar="G/M", help="its ball: grams/metres, as 50/95")
-    add("--swatch", metavar="S/R", help="its stitches/rows in 10 cm, as 19/26")
-    add("--keep-counts", action="store_true", help="keep the counts, not the size")
-    add("--halves", action="store_true", help="work back and front in halves")
-    add("--note", help="anything else, in words")
+    add("file", type=Path, nargs="?", help=_("the pattern file (TOML)"))
+    add("--size", help=_("the size's name; without it the table of all sizes"))
+    add("--body-length", metavar="LENGTH", help=_("longer or shorter, as +5cm"))
+    add("--sleeve-length", metavar="LENGTH", help=_("longer or shorter, as -1.5in"))
+    add("--wrist", metavar="WIDTH", help=_("new width round the wrist, as 20cm"))
+    add("--yarn", metavar="NAME", help=_("another yarn"))
+    add("--ball", metavar="G/M", help=_("its ball: grams/metres, as 50/95"))
+    add("--swatch", metavar="S/R", help=_("its stitches/rows in 10 cm, as 19/26"))
+    add("--keep-counts", action="store_true", help=_("keep the counts, not the size"))
+    add("--halves", action="store_true", help=_("work back and front in halves"))
+    add("--note", help=_("anything else, in words"))
     add(
         "--alter",
         action="append",
         metavar="'KIND FIELD=VALUE …'",
-        help="any kind of alteration, as 'other_edge where=hem depth=10cm'; may be repeated",
+        help=_("any kind of alteration, as 'other_edge where=hem depth=10cm'; may be repeated"),
     )
-    add("--kinds", action="store_true", help="name the kinds of --alter and their fields")
-    add("--gauge", metavar="S/R", help="your stitches/rows in 10 cm with the pattern's yarn")
-    add("--needles", type=int, metavar="N", help="needles on your bed")
-    add("--every-second", action="store_true", help="thick yarn on every second needle")
-    add("--double-bed", action="store_true", help="ribs on two beds")
-    add("--by-hand", action="store_true", help="on hand needles, which hold any width")
-    add("--worksheet", action="store_true", help="the garment as instructions")
-    add("--drawing", metavar="PIECE", help="one piece as SVG")
-    add("--json", action="store_true", help="JSON instead of lines")
-    add("--format", action="store_true", help="explain the pattern file")
+    add("--kinds", action="store_true", help=_("name the kinds of --alter and their fields"))
+    add("--gauge", metavar="S/R", help=_("your stitches/rows in 10 cm with the pattern's yarn"))
+    add("--needles", type=int, metavar="N", help=_("needles on your bed"))
+    add("--every-second", action="store_true", help=_("thick yarn on every second needle"))
+    add("--double-bed", action="store_true", help=_("ribs on two beds"))
+    add("--by-hand", action="store_true", help=_("on hand needles, which hold any width"))
+    add("--worksheet", action="store_true", help=_("the garment as instructions"))
+    add("--drawing", metavar="PIECE", help=_("one piece as SVG"))
+    add("--json", action="store_true", help=_("JSON instead of lines"))
+    add("--format", action="store_true", help=_("explain the pattern file"))
     return parser
 
 
 def _answer(asked: argparse.Namespace) -> str:
     if asked.format:
-        return FORM
+        return form_in_words()
     if asked.kinds:
         return terminal.kinds_in_words()
     if asked.file is None:
-        raise AlterationsError("Name a pattern file, or ask for --format or --kinds.")
+        raise AlterationsError(_("Name a pattern file, or ask for --format or --kinds."))
     _refuse_lonely(asked)
     if asked.size is None:
         return terminal.sizes_of(asked)
@@ -106,11 +108,11 @@ def _answer(asked: argparse.Namespace) -> str:
 def _refuse_lonely(asked: argparse.Namespace) -> None:
     """Refuses what would be passed over: a change without a size, a ball without its yarn."""
     if asked.size is None and _given(asked, (*CHANGES, *OF_YARN, *OF_SIZE)):
-        raise AlterationsError("Say with --size which size was changed.")
+        raise AlterationsError(_("Say with --size which size was changed."))
     if asked.yarn is None and _given(asked, OF_YARN):
-        raise AlterationsError("Name the other yarn with --yarn.")
+        raise AlterationsError(_("Name the other yarn with --yarn."))
     if asked.keep_counts and asked.yarn is None and asked.gauge is None:
-        raise AlterationsError("Say with --yarn or --gauge at which gauge the counts are kept.")
+        raise AlterationsError(_("Say with --yarn or --gauge at which gauge the counts are kept."))
 
 
 def _given(asked: argparse.Namespace, names: tuple[str, ...]) -> bool:

@@ -8,6 +8,7 @@ from alterations.gauges import Gauges
 from alterations.pattern import Pattern, Size, Yarn
 from alterations.reshape import reshape
 from alterations.rounding import up_to_ten
+from alterations.saying import gettext as _
 from alterations.stitches import knitted
 from alterations.wish import Wish
 from alterations.wishes import Yarns
@@ -112,7 +113,10 @@ def factor_of(pattern: Pattern, size: Size) -> Fraction:
     size without stitches."""
     model = model_metres(pattern, size)
     if not model:
-        raise PatternError(f"Size {size.name} of {pattern.name} has no stitches to count.")
+        raise PatternError(
+            _("Size %(size)s of %(pattern)s has no stitches to count.")
+            % {"size": size.name, "pattern": pattern.name}
+        )
     return calibration(size.metres, model, pattern.yarn.allowance_percent)
 
 

@@ -6,6 +6,8 @@ from itertools import accumulate
 
 from alterations.carriage import OTHER, Side, counted
 from alterations.pattern import Section
+from alterations.saying import gettext as _
+from alterations.shapedwords import Deed, at_edge, one_stitch, one_stitch_once
 from alterations.stitches import change_per_event, odd_stitch, schedule_of
 
 
@@ -38,14 +40,14 @@ def beats_of(section: Section, side: Side) -> list[Beat]:
 def edge_beats(section: Section, side: Side) -> list[Beat]:
     """Binding off (or casting on) at the edges, in the first rows of the section above."""
     change = (section.start - section.end) // section.edges
-    deed = "bind off" if change > 0 else "cast on"
+    deed: Deed = "bind off" if change > 0 else "cast on"
     sides: list[Side] = [side, OTHER[side]]
     if section.where != "both":
         sides = [section.where]
     found, left = [], section.start
     for at, edge in enumerate(sides):
         left -= change
-        words = f"{deed} {counted(abs(change), 'stitch')} at the {edge} edge"
+        words = at_edge(deed, counted(abs(change), "stitch"), edge)
         found.append(Beat(at, words, left, need=edge))
     return found
 
@@ -53,25 +55,31 @@ def edge_beats(section: Section, side: Side) -> list[Beat]:
 def _spread(section: Section, side: Side) -> Iterator[Beat]:
     schedule = schedule_of(section)
     grows = section.end > section.start
-    deed = "increase" if grows else "decrease"
     odd, change, now = odd_stitch(section), change_per_event(section), section.start
     alone = abs(section.end - section.start) < abs(change)
     for number, at in enumerate(accumulate(schedule.intervals)):
         now += odd if number == 0 else 0
         if alone:
-            yield Beat(at, f"{deed} one stitch at one edge", now, rows_first=True)
+            yield Beat(at, one_stitch_once(grows=grows), now, rows_first=True)
             continue
-        extra = ", and one more at one edge" if odd and number == 0 else ""
+        has_more = bool(odd) and number == 0
         if section.rhythm == "carriage side" and section.where == "both":
             first: Side = side if (at - 1) % 2 == 0 else OTHER[side]
             half = change // 2
-            yield Beat(at - 1, f"{deed} one stitch at the {first} edge", now + half, None, True)
+            yield Beat(at - 1, one_stitch(first, grows=grows), now + half, None, True)
             now += change
-            yield Beat(at, f"{deed} one stitch at the {OTHER[first]} edge{extra}", now, None, True)
+            words = _and_more(one_stitch(OTHER[first], grows=grows), has_more=has_more)
+            yield Beat(at, words, now, None, True)
             continue
         now += change
-        where = "at each edge" if section.where == "both" else f"at the {section.where} edge"
-        yield Beat(at, f"{deed} one stitch {where}{extra}", now, rows_first=True)
+        words = _and_more(one_stitch(section.where, grows=grows), has_more=has_more)
+        yield Beat(at, words, now, rows_first=True)
+
+
+def _and_more(words: str, *, has_more: bool) -> str:
+    if not has_more:
+        return words
+    return _("%(deed)s, and one more at one edge") % {"deed": words}
 
 
 def _held(section: Section, side: Side) -> Iterator[Beat]:
@@ -82,7 +90,12 @@ def _held(section: Section, side: Side) -> Iterator[Beat]:
         edges: list[Side] = [far, side] if section.where == "both" else [section.where]
         for turn, edge in enumerate(edges):
             now -= group
-            words = f"hold {counted(group, 'stitch')} at the {edge} edge"
+            held = {"stitches": counted(group, "stitch")}
+            words = (
+                _("hold %(stitches)s at the left edge") % held
+                if edge == "left"
+                else _("hold %(stitches)s at the right edge") % held
+            )
             yield Beat(2 * number + turn, words, now, need=OTHER[edge])
 
 
@@ -91,10 +104,13 @@ def _neck_steps(section: Section) -> Iterator[Beat]:
     neck_edge = OTHER[section.where] if section.where != "both" else None
     now = section.start - section.centre
     if section.centre:
-        words = f"bind off {counted(section.centre, 'stitch')} at the neck edge"
+        words = _bound_off(section.centre)
         yield Beat(0, words, now, need=neck_edge)
     for number, step in enumerate(section.steps, start=1):
         now -= step
         if step:
-            words = f"bind off {counted(step, 'stitch')} at the neck edge"
-            yield Beat(2 * number, words, now, need=neck_edge)
+            yield Beat(2 * number, _bound_off(step), now, need=neck_edge)
+
+
+def _bound_off(count: int) -> str:
+    return _("bind off %(stitches)s at the neck edge") % {"stitches": counted(count, "stitch")}

@@ -11,6 +11,7 @@ from alterations.measures import height_cm
 from alterations.panels import panels_of
 from alterations.pattern import Piece
 from alterations.recalculate import Result
+from alterations.saying import gettext as _
 
 
 def bed_findings(result: Result, piece: Piece) -> Iterator[Finding]:
@@ -34,11 +35,25 @@ def bed_findings(result: Result, piece: Piece) -> Iterator[Finding]:
         yield Finding(
             "bed",
             "warning",
-            f"{piece.title}: {widest} stitches do not fit on {result.needles} needles. "
-            f"{' Or: '.join(first)}",
+            _does_not_fit(piece, widest, result.needles, first),
             piece.key,
             ways,
         )
+
+
+def _does_not_fit(piece: Piece, widest: int, needles: int, ways: tuple[str, ...]) -> str:
+    """The sentence with the first ways out; without any the sentence alone."""
+    sentence = _("%(piece)s: %(stitches)s stitches do not fit on %(needles)s needles.") % {
+        "piece": piece.title,
+        "stitches": widest,
+        "needles": needles,
+    }
+    if not ways:
+        return f"{sentence} "
+    told = ways[0]
+    for way in ways[1:]:
+        told = _("%(one)s Or: %(other)s") % {"one": told, "other": way}
+    return f"{sentence} {told}"
 
 
 def _whole_again(result: Result, piece: Piece, needles: int) -> Iterator[Finding]:
@@ -49,8 +64,11 @@ def _whole_again(result: Result, piece: Piece, needles: int) -> Iterator[Finding
         yield Finding(
             "whole",
             "note",
-            f"{piece.title}: its {whole.widest} stitches fit on {needles} needles in one piece, so "
-            "it need not be parted.",
+            _(
+                "%(piece)s: its %(stitches)s stitches fit on %(needles)s needles in one piece, so "
+                "it need not be parted."
+            )
+            % {"piece": piece.title, "stitches": whole.widest, "needles": needles},
             piece.key,
         )
 
@@ -64,8 +82,16 @@ def _double_rib(result: Result, piece: Piece, needles: int) -> Iterator[Finding]
         yield Finding(
             "double rib",
             "warning",
-            f"{piece.title}: a rib of {positions} stitches on two beds takes {positions + 1} "
-            f"needles with the end needle opposite, and there are {needles}.",
+            _(
+                "%(piece)s: a rib of %(stitches)s stitches on two beds takes %(more)s needles with "
+                "the end needle opposite, and there are %(needles)s."
+            )
+            % {
+                "piece": piece.title,
+                "stitches": positions,
+                "more": positions + 1,
+                "needles": needles,
+            },
             piece.key,
         )
 

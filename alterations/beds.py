@@ -11,7 +11,10 @@ from alterations.errors import ShapingError
 from alterations.gauge import Gauge
 from alterations.panels import panel_counts
 from alterations.rounding import Exact, exact, nearest_even, round_up
+from alterations.saying import gettext as _
+from alterations.saying import gettext_noop
 from alterations.units import show_cm, show_in
+from alterations.wording import listed
 
 MM_PER_INCH = Fraction("25.4")
 SEAMS = 2  # one stitch per seamed edge
@@ -43,13 +46,13 @@ class BedClass:
 
 
 BED_CLASSES: tuple[BedClass, ...] = (
-    BedClass("fine", Fraction("3.6"), 250),
-    BedClass("standard", Fraction("4.5"), 200),
-    BedClass("mid", Fraction("6.0"), 160),
-    BedClass("mid", Fraction("6.5"), 150),
-    BedClass("mid", Fraction("7.0"), 140),
-    BedClass("bulky", Fraction("8.0"), 120),
-    BedClass("bulky", Fraction("9.0"), 110),
+    BedClass(gettext_noop("fine"), Fraction("3.6"), 250),
+    BedClass(gettext_noop("standard"), Fraction("4.5"), 200),
+    BedClass(gettext_noop("mid"), Fraction("6.0"), 160),
+    BedClass(gettext_noop("mid"), Fraction("6.5"), 150),
+    BedClass(gettext_noop("mid"), Fraction("7.0"), 140),
+    BedClass(gettext_noop("bulky"), Fraction("8.0"), 120),
+    BedClass(gettext_noop("bulky"), Fraction("9.0"), 110),
 )
 
 
@@ -69,7 +72,8 @@ def every_second_needle(bed: BedClass) -> BedClass:
     >>> thick.needles, thick.pitch_mm
     (100, Fraction(9, 1))
     """
-    return BedClass(f"{bed.name}, every second needle", bed.pitch_mm * 2, bed.needles // 2)
+    name = _("%(bed)s, every second needle") % {"bed": _(bed.name)}
+    return BedClass(name, bed.pitch_mm * 2, bed.needles // 2)
 
 
 def fits(stitches: int, needles: int) -> bool:
@@ -123,8 +127,8 @@ def offers(
         return (parted or {}).get(panels) or panel_counts(stitches, panels)
 
     return (
-        _in_panels("Work it in two halves with a centre seam", known(2), needles),
-        _in_panels("Work it in three panels, with side panels", known(3), needles),
+        _in_panels(_("Work it in two halves with a centre seam"), known(2), needles),
+        _in_panels(_("Work it in three panels, with side panels"), known(3), needles),
         _sideways(width_cm, length_cm, needles, gauge, seams),
         _coarser(width_cm, needles, seams),
         _moved(width_cm, needles, gauge, seams),
@@ -133,19 +137,23 @@ def offers(
 
 def _bed(needles: int) -> int:
     if needles < 1:
-        raise ShapingError("A needle bed has at least one needle; give the needles of your bed.")
+        raise ShapingError(_("A needle bed has at least one needle; give the needles of your bed."))
     return needles
 
 
 def _in_panels(words: str, counts: tuple[int, ...], needles: int) -> str:
     each = (
-        f"{counts[0]} stitches each"
+        _("%(stitches)s stitches each") % {"stitches": counts[0]}
         if len(set(counts)) == 1
-        else f"{', '.join(map(str, counts[:-1]))} and {counts[-1]} stitches"
+        else _("%(counts)s stitches") % {"counts": listed([str(count) for count in counts])}
     )
     if fits(max(counts), needles):
         return f"{words}: {each}."
-    return f"{words}: {each}, still more than your {needles} needles."
+    return _("%(deed)s: %(each)s, still more than your %(needles)s needles.") % {
+        "deed": words,
+        "each": each,
+        "needles": needles,
+    }
 
 
 def _sideways(
@@ -153,29 +161,44 @@ def _sideways(
 ) -> str:
     rows = nearest_even(width_cm * gauge.rows_per_cm)
     widest = widest_cm(needles, gauge, seams)
-    start = f"Knit it sideways: its width becomes {rows} rows, and its length must fit the bed"
     if length_cm is None:
-        return f"{start} (at most {show_cm(widest)} cm, {show_in(widest)} in)."
+        return _(
+            "Knit it sideways: its width becomes %(rows)s rows, and its length must fit the bed "
+            "(at most %(cm)s cm, %(inches)s in)."
+        ) % {"rows": rows, "cm": show_cm(widest), "inches": show_in(widest)}
     across = round_up(exact(length_cm) * gauge.stitches_per_cm) + seams
+    told = {"rows": rows, "stitches": across, "needles": needles}
     if fits(across, needles):
-        return f"{start}, which it does with {across} stitches."
-    return f"{start}, which it does not with {across} stitches on {needles} needles."
+        return (
+            _(
+                "Knit it sideways: its width becomes %(rows)s rows, and its length must fit the "
+                "bed, which it does with %(stitches)s stitches."
+            )
+            % told
+        )
+    return (
+        _(
+            "Knit it sideways: its width becomes %(rows)s rows, and its length must fit the bed, "
+            "which it does not with %(stitches)s stitches on %(needles)s needles."
+        )
+        % told
+    )
 
 
 def _coarser(width_cm: Fraction, needles: int, seams: int) -> str:
     if needles <= seams:
-        return "Use a coarser machine, or thicker yarn with fewer stitches."
+        return _("Use a coarser machine, or thicker yarn with fewer stitches.")
     most = (needles - seams) / width_cm * 10
     tenths = Fraction(int(most * 10), 10)  # cut, not rounded: one more tenth would not fit
-    return (
-        "Use a coarser machine, or thicker yarn with fewer stitches: at most "
-        f"{show_cm(tenths, TENTH)} stitches in 10 cm give the same width on {needles} needles."
-    )
+    return _(
+        "Use a coarser machine, or thicker yarn with fewer stitches: at most %(stitches)s "
+        "stitches in 10 cm give the same width on %(needles)s needles."
+    ) % {"stitches": show_cm(tenths, TENTH), "needles": needles}
 
 
 def _moved(width_cm: Fraction, needles: int, gauge: Gauge, seams: int) -> str:
     over = width_cm - widest_cm(needles, gauge, seams)
-    return (
-        f"Move {show_cm(over, TENTH)} cm of width from this piece to another, for example to "
-        "a narrower back and a wider front, or to separate side gussets."
-    )
+    return _(
+        "Move %(cm)s cm of width from this piece to another, for example to a narrower back and a "
+        "wider front, or to separate side gussets."
+    ) % {"cm": show_cm(over, TENTH)}

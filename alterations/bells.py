@@ -6,6 +6,7 @@ from alterations.errors import KindError
 from alterations.gauges import Gauges
 from alterations.pattern import Piece, Section
 from alterations.rounding import nearest_even, round_half_up
+from alterations.saying import gettext as _
 from alterations.wish import Bell
 from alterations.wording import inside
 
@@ -25,13 +26,24 @@ def belled(piece: Piece, key: str, bell: Bell, gauges: Gauges) -> Piece:
     count = nearest_even(wanted) if section.where == "both" else round_half_up(wanted)
     if count <= section.start:
         raise KindError(
-            f"{piece.title}: a bell of {count} stitches is no wider than the {section.start} above "
-            "it; make its edge wider, or give a new width round the wrist instead."
+            _(
+                "%(piece)s: a bell of %(stitches)s stitches is no wider than the %(above)s above "
+                "it; make its edge wider, or give a new width round the wrist instead."
+            )
+            % {"piece": piece.title, "stitches": count, "above": section.start}
         )
     if not 0 < rows < section.rows:
         raise KindError(
-            f"{piece.title}: a bell of {rows} rows does not fit into the {section.rows} rows of "
-            f"the {inside(section.title)}; let it narrow over less length."
+            _(
+                "%(piece)s: a bell of %(rows)s rows does not fit into the %(there)s rows of the "
+                "%(section)s; let it narrow over less length."
+            )
+            % {
+                "piece": piece.title,
+                "rows": rows,
+                "there": section.rows,
+                "section": inside(section.title),
+            }
         )
     lower = _bell(section, count, rows)
     upper = replace(section, rows=section.rows - rows)
@@ -42,7 +54,7 @@ def _bell(section: Section, count: int, rows: int) -> Section:
     return replace(
         section,
         key=BELL,
-        title="Bell",
+        title=_("Bell"),
         start=count,
         end=section.start,
         rows=rows,

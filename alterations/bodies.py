@@ -12,6 +12,8 @@ from fractions import Fraction
 from alterations.bodytables import BODY_TABLES, MEMORY, BodyColumn, BodyTable, Wearer
 from alterations.errors import KindError, UnitError
 from alterations.rounding import Exact, exact
+from alterations.saying import gettext as _
+from alterations.saying import gettext_noop
 from alterations.units import CM_PER_INCH, show_cm, show_in
 
 __all__ = [
@@ -37,29 +39,30 @@ __all__ = [
     "size_for",
 ]
 
+# Names are kept in English and said through gettext where they are shown.
 MEASUREMENTS: tuple[str, ...] = (
-    "height",
-    "under-arm length",
-    "scye depth",
-    "neck shoulder point to breast point",
-    "cervical to waist, front",
-    "cervical to waist, back",
-    "shoulder length",
-    "shoulder width",
-    "back width",
-    "upper-arm length",
-    "arm length",
-    "seventh cervical to wrist length",
-    "neck girth",
-    "neck-base girth",
-    "chest girth",
-    "bust girth",
-    "upper-arm girth",
-    "armscye girth",
-    "elbow girth",
-    "wrist girth",
-    "waist girth",
-    "hip girth",
+    gettext_noop("height"),
+    gettext_noop("under-arm length"),
+    gettext_noop("scye depth"),
+    gettext_noop("neck shoulder point to breast point"),
+    gettext_noop("cervical to waist, front"),
+    gettext_noop("cervical to waist, back"),
+    gettext_noop("shoulder length"),
+    gettext_noop("shoulder width"),
+    gettext_noop("back width"),
+    gettext_noop("upper-arm length"),
+    gettext_noop("arm length"),
+    gettext_noop("seventh cervical to wrist length"),
+    gettext_noop("neck girth"),
+    gettext_noop("neck-base girth"),
+    gettext_noop("chest girth"),
+    gettext_noop("bust girth"),
+    gettext_noop("upper-arm girth"),
+    gettext_noop("armscye girth"),
+    gettext_noop("elbow girth"),
+    gettext_noop("wrist girth"),
+    gettext_noop("waist girth"),
+    gettext_noop("hip girth"),
 )
 WIDEST_BODY_CM = Fraction(300)
 TENTH = Fraction(1, 10)
@@ -67,7 +70,7 @@ TENTH = Fraction(1, 10)
 # biomechanics (from memory, unverified): shoulder to wrist, shoulder to hip.
 SLEEVE_SHARE, BODY_SHARE = Fraction("0.332"), Fraction("0.288")
 MOST_HEIGHT_CM = Fraction(100)
-HEIGHT_NOTE = "A starting value only; measuring the wearer beats it."
+HEIGHT_NOTE = gettext_noop("A starting value only; measuring the wearer beats it.")
 
 
 def shown_tables() -> tuple[BodyTable, ...]:
@@ -101,11 +104,11 @@ class EaseClass:
 
 # Which band an end belongs to is our own choice.
 EASE_CLASSES: tuple[EaseClass, ...] = (
-    EaseClass("very close", None, Fraction(0), "0 or less", "negative ease"),
-    EaseClass("close", Fraction(0), Fraction(5), "1–2", "zero ease"),
-    EaseClass("classic", Fraction(5), Fraction(10), "2–4", "2–4 in (5–10 cm)"),
-    EaseClass("loose", Fraction(10), Fraction(15), "4–6", "4–6 in (10–15 cm)"),
-    EaseClass("oversized", Fraction(15), None, "6 and more", "6 in (15 cm) and more"),
+    EaseClass(gettext_noop("very close"), None, Fraction(0), "0 or less", "negative ease"),
+    EaseClass(gettext_noop("close"), Fraction(0), Fraction(5), "1–2", "zero ease"),
+    EaseClass(gettext_noop("classic"), Fraction(5), Fraction(10), "2–4", "2–4 in (5–10 cm)"),
+    EaseClass(gettext_noop("loose"), Fraction(10), Fraction(15), "4–6", "4–6 in (10–15 cm)"),
+    EaseClass(gettext_noop("oversized"), Fraction(15), None, "6 and more", "6 in (15 cm) and more"),
 )
 
 
@@ -161,9 +164,10 @@ class SizeAdvice:
     @property
     def sentence(self) -> str:
         """What to tell the knitter: the nearest size, the ease it gives, the one above."""
-        said = f"Size {self.nearest.name} comes nearest: {_sits(self.nearest)}."
+        said = _("Size %(size)s comes nearest: %(sits)s.") % _told(self.nearest)
         if self.off_by_cm < 0 and self.next_up is not None:
-            return f"{said} The next one up, size {self.next_up.name}: {_sits(self.next_up)}."
+            above = _("The next one up, size %(size)s: %(sits)s.") % _told(self.next_up)
+            return f"{said} {above}"
         return said
 
 
@@ -176,7 +180,7 @@ def size_for(body_cm: Exact, ease_cm: Exact, finished: Mapping[str, Fraction]) -
     'Size S comes nearest: 95 cm finished (37½ in), 3'
     """
     if not finished:
-        raise UnitError("Give the finished measurement of at least one size.")
+        raise UnitError(_("Give the finished measurement of at least one size."))
     body, target = _sane(body_cm), _sane(exact(body_cm) + exact(ease_cm))
     sizes = sorted(
         (FinishedSize(name, _sane(cm), cm - body) for name, cm in finished.items()),
@@ -190,17 +194,26 @@ def size_for(body_cm: Exact, ease_cm: Exact, finished: Mapping[str, Fraction]) -
 def _sane(cm: Exact) -> Fraction:
     if not 0 < exact(cm) <= WIDEST_BODY_CM:
         raise UnitError(
-            f"{show_cm(exact(cm), TENTH)} cm is no measurement of a body or garment; "
-            f"give it in cm, above 0 and at most {WIDEST_BODY_CM}."
+            _(
+                "%(cm)s cm is no measurement of a body or garment; give it in cm, above 0 and at "
+                "most %(most)s."
+            )
+            % {"cm": show_cm(exact(cm), TENTH), "most": WIDEST_BODY_CM}
         )
     return exact(cm)
 
 
+def _told(size: FinishedSize) -> dict[str, str]:
+    return {"size": size.name, "sits": _sits(size)}
+
+
 def _sits(size: FinishedSize) -> str:
-    return (
-        f"{show_cm(size.finished_cm, TENTH)} cm finished ({show_in(size.finished_cm)} in), "
-        f"{show_cm(size.ease_cm, TENTH)} cm of ease ({size.ease.name})"
-    )
+    return _("%(cm)s cm finished (%(inches)s in), %(ease)s cm of ease (%(class)s)") % {
+        "cm": show_cm(size.finished_cm, TENTH),
+        "inches": show_in(size.finished_cm),
+        "ease": show_cm(size.ease_cm, TENTH),
+        "class": _(size.ease.name),
+    }
 
 
 @dataclass(frozen=True)
@@ -229,14 +242,14 @@ def _more(inches: int) -> tuple[Fraction, Fraction]:
 _CHILD = "a designer's published table based on the Council's"
 # Craft Yarn Council, length chart.
 LENGTH_CLASSES: tuple[LengthClass, ...] = (
-    LengthClass("waist length", "woman", _more(0)),
-    LengthClass("hip length", "woman", _more(6)),
-    LengthClass("tunic length", "woman", _more(11)),
-    LengthClass("waist length", "child", _more(0), source=_CHILD),
-    LengthClass("hip length", "child", _more(2), source=_CHILD),
-    LengthClass("tunic length", "child", _more(6), source=_CHILD),
+    LengthClass(gettext_noop("waist length"), "woman", _more(0)),
+    LengthClass(gettext_noop("hip length"), "woman", _more(6)),
+    LengthClass(gettext_noop("tunic length"), "woman", _more(11)),
+    LengthClass(gettext_noop("waist length"), "child", _more(0), source=_CHILD),
+    LengthClass(gettext_noop("hip length"), "child", _more(2), source=_CHILD),
+    LengthClass(gettext_noop("tunic length"), "child", _more(6), source=_CHILD),
     # Men's hip length varies little between sizes: add 1 to 2 in.
-    LengthClass("hip length", "man", (Fraction(1), Fraction(2)), "back hip length"),
+    LengthClass(gettext_noop("hip length"), "man", (Fraction(1), Fraction(2)), "back hip length"),
 )
 
 
@@ -257,8 +270,11 @@ def length_class_cm(name: str, wearer: Wearer, base_cm: Exact) -> tuple[Fraction
             low, high = one.inches_more
             base = _sane(base_cm)
             return base + low * CM_PER_INCH, base + high * CM_PER_INCH
-    names = ", ".join(f"{one.name} ({one.wearer})" for one in LENGTH_CLASSES)
-    raise KindError(f"There is no {name} for a {wearer}; choose one of {names}.")
+    names = ", ".join(f"{_(one.name)} ({_(one.wearer)})" for one in LENGTH_CLASSES)
+    raise KindError(
+        _("There is no %(length)s for a %(wearer)s; choose one of %(known)s.")
+        % {"length": _(name), "wearer": _(wearer), "known": names}
+    )
 
 
 @dataclass(frozen=True)
@@ -267,7 +283,11 @@ class HeightProposal:
 
     sleeve_cm: Fraction
     body_cm: Fraction
-    note: str = HEIGHT_NOTE
+
+    @property
+    def note(self) -> str:
+        """How far it is to be trusted."""
+        return _(HEIGHT_NOTE)
 
 
 def for_height(difference_cm: Exact) -> HeightProposal:
@@ -280,6 +300,7 @@ def for_height(difference_cm: Exact) -> HeightProposal:
     """
     if abs(exact(difference_cm)) > MOST_HEIGHT_CM:
         raise UnitError(
-            f"Nobody differs by more than {MOST_HEIGHT_CM} cm; give the difference in height in cm."
+            _("Nobody differs by more than %(most)s cm; give the difference in height in cm.")
+            % {"most": MOST_HEIGHT_CM}
         )
     return HeightProposal(exact(difference_cm) * SLEEVE_SHARE, exact(difference_cm) * BODY_SHARE)

@@ -25,11 +25,49 @@ from alterations.kinds import (
 from alterations.pattern import HUNG_HEM, Size
 from alterations.places import BODY, SLEEVE, parts_of
 from alterations.recalculate import Result
+from alterations.saying import gettext as _
+from alterations.saying import gettext_noop, ngettext
 from alterations.units import Length, Unit, show_cm, spell
-from alterations.wording import edge_in_words, inside
+from alterations.wording import edge_in_words, inside, name_in_words
 
 Kind = TypeVar("Kind")
-WIDER, DEEPER = ("wider", "narrower"), ("deeper", "shallower")
+Ways = tuple[str, str]  # what is said of more and of less
+_BODY_LENGTH: Ways = (
+    gettext_noop("body %(length)s longer"),
+    gettext_noop("body %(length)s shorter"),
+)
+_BODY_WIDTH: Ways = (
+    gettext_noop("body %(length)s wider"),
+    gettext_noop("body %(length)s narrower"),
+)
+_ARMHOLE: Ways = (
+    gettext_noop("armhole %(length)s deeper"),
+    gettext_noop("armhole %(length)s shallower"),
+)
+_SLEEVE_LENGTH: Ways = (
+    gettext_noop("sleeves %(length)s longer"),
+    gettext_noop("sleeves %(length)s shorter"),
+)
+_SLEEVE_GIRTH: Ways = (
+    gettext_noop("sleeves %(length)s wider"),
+    gettext_noop("sleeves %(length)s narrower"),
+)
+_NECK_DEPTH: Ways = (
+    gettext_noop("neck %(length)s deeper"),
+    gettext_noop("neck %(length)s shallower"),
+)
+_NECK_WIDTH: Ways = (
+    gettext_noop("neck %(length)s wider"),
+    gettext_noop("neck %(length)s narrower"),
+)
+_PART: Ways = (
+    gettext_noop("%(part)s %(length)s longer"),
+    gettext_noop("%(part)s %(length)s shorter"),
+)
+_WEARER: Ways = (
+    gettext_noop("for a wearer %(length)s taller"),
+    gettext_noop("for a wearer %(length)s shorter"),
+)
 
 
 def caption(result: Result) -> str:
@@ -37,62 +75,80 @@ def caption(result: Result) -> str:
 
     Lengths stand in the unit they were given in, centimetres to the half; free notes are left out.
     """
-    parts = [f"Size {result.before.size.name}", *_changes(result)]
+    parts = [of_size(result.before.size.name), *_changes(result)]
     if result.swap is not None:
         parts.append(result.swap.name)
     return " · ".join(parts)
+
+
+def of_size(name: str) -> str:
+    """How a caption begins.
+
+    >>> of_size("4")
+    'Size 4'
+    """
+    return _("Size %(size)s") % {"size": name}
 
 
 def _changes(result: Result) -> Iterator[str]:
     given = result.alterations
     body = [one.change for one in _of(BodyLength, given)]
     sleeve = [one.change for one in _of(SleeveLength, given)]
-    yield from _lengths("body", body, _rows(result, BODY), "longer", "shorter")
-    yield from _lengths("body", [one.change for one in _of(BodyWidth, given)], 0, *WIDER)
-    yield from _lengths("armhole", [one.change for one in _of(ArmholeDepth, given)], 0, *DEEPER)
-    yield from _lengths("sleeves", sleeve, _rows(result, SLEEVE), "longer", "shorter")
-    yield from _lengths("sleeves", [one.change for one in _of(SleeveGirth, given)], 0, *WIDER)
+    yield from _lengths(_BODY_LENGTH, body, _rows(result, BODY))
+    yield from _lengths(_BODY_WIDTH, [one.change for one in _of(BodyWidth, given)])
+    yield from _lengths(_ARMHOLE, [one.change for one in _of(ArmholeDepth, given)])
+    yield from _lengths(_SLEEVE_LENGTH, sleeve, _rows(result, SLEEVE))
+    yield from _lengths(_SLEEVE_GIRTH, [one.change for one in _of(SleeveGirth, given)])
     for wrist in _of(SleeveWidth, given)[:1]:
-        yield f"wrist {_spelled(wrist.wrist)}"
+        yield _("wrist %(length)s") % {"length": _spelled(wrist.wrist)}
     if _of(BellSleeve, given):
-        yield "bell sleeves"
-    yield from _lengths("neck", [one.change for one in _of(NeckDepth, given)], 0, *DEEPER)
-    yield from _lengths("neck", [one.change for one in _of(NeckWidth, given)], 0, *WIDER)
+        yield _("bell sleeves")
+    yield from _lengths(_NECK_DEPTH, [one.change for one in _of(NeckDepth, given)])
+    yield from _lengths(_NECK_WIDTH, [one.change for one in _of(NeckWidth, given)])
     for part in _of(PartLength, given):
-        yield from _lengths(_named(result, part.where), [part.change], 0, "longer", "shorter")
+        yield from _lengths(_PART, [part.change], part=_named(result, part.where))
     yield from (_edge(result, one) for one in _of(OtherEdge, given))
     for one in _of(OtherHeight, given):
-        yield from _lengths("for a wearer", [one.change], 0, "taller", "shorter")
+        yield from _lengths(_WEARER, [one.change])
     yield from _making(given)
 
 
 def _making(given: Sequence[AnyAlteration]) -> Iterator[str]:
     if _of(WorkedInHalves, given):
-        yield "in two halves"
+        yield _("in two halves")
     if _of(WorkedInPanels, given):
-        yield "in three panels"
+        yield _("in three panels")
     for extra in _of(Extra, given):
         if extra.part != "other part":  # that part is named in the knitter's own words only
-            yield f"{extra.part} {'added' if extra.is_added else 'left out'}"
+            yield name_in_words(f"{extra.part} {'added' if extra.is_added else 'left out'}")
 
 
 def _edge(result: Result, one: OtherEdge) -> str:
     """ "hem in K1P1", "hem 10 cm deep", or both."""
-    name = _named(result, one.where)
-    deep = f" {_spelled(one.depth)} deep" if one.depth else ""
-    before = {"none": "rolled ", HUNG_HEM: "hung "}.get(one.edge, "")
-    after = "" if before or not one.edge else f" in {edge_in_words(one.edge)}"
-    return f"{before}{name}{deep}{after}"
+    told = {
+        "edge": _named(result, one.where),
+        "depth": _spelled(one.depth) if one.depth else "",
+        "rib": edge_in_words(one.edge),
+    }
+    if one.edge == "none":
+        words = _("rolled %(edge)s %(depth)s deep") if one.depth else _("rolled %(edge)s")
+    elif one.edge == HUNG_HEM:
+        words = _("hung %(edge)s %(depth)s deep") if one.depth else _("hung %(edge)s")
+    elif one.edge:
+        words = _("%(edge)s %(depth)s deep in %(rib)s") if one.depth else _("%(edge)s in %(rib)s")
+    else:
+        words = _("%(edge)s %(depth)s deep")
+    return words % told
 
 
 def _named(result: Result, where: str) -> str:
     """A place in the pattern's own words: "back hem" for "back.hem"; a part's name as it is."""
-    key, _, section = where.strip().partition(".")
+    key, _dot, section = where.strip().partition(".")
     for piece in result.after.size.pieces:
         if piece.key == key:
             named = [one.title for one in piece.sections if one.key == section]
             return " ".join([inside(piece.title), *map(inside, named)])
-    return where.strip()
+    return name_in_words(where.strip())
 
 
 def _of(kind: type[Kind], alterations: Sequence[AnyAlteration]) -> list[Kind]:
@@ -120,16 +176,23 @@ def _rows_of(size: Size, part: str) -> int:
     return sum(one.rows for one in piece.parted(section.key))
 
 
-def _lengths(what: str, changes: list[Length], rows: int, more: str, less: str) -> Iterator[str]:
+def _lengths(ways: Ways, changes: list[Length], rows: int = 0, *, part: str = "") -> Iterator[str]:
     sums = _summed(changes)
     for change in sums:
-        way = more if change.amount > 0 else less
-        words = f"{what} {_spelled(Length(abs(change.amount), change.unit))} {way}"
+        more, less = ways
+        told = {"part": part, "length": _spelled(Length(abs(change.amount), change.unit))}
+        words = _(more if change.amount > 0 else less) % told
         # With several units for one part, or said already, the rows would be said twice.
         is_said = change.unit == "rows" and change.amount == rows
         says_rows = len(sums) == 1 and rows and not is_said
-        sign = "+" if rows > 0 else "−"
-        yield f"{words} ({sign}{abs(rows)} rows)" if says_rows else words
+        yield _with_rows(words, rows) if says_rows else words
+
+
+def _with_rows(words: str, rows: int) -> str:
+    sign = "+" if rows > 0 else "−"
+    told = {"words": words, "rows": f"{sign}{abs(rows)}"}
+    # One row has a plural of its own in other languages.
+    return ngettext("%(words)s (%(rows)s rows)", "%(words)s (%(rows)s rows)", abs(rows)) % told
 
 
 def _summed(changes: list[Length]) -> list[Length]:
@@ -141,4 +204,6 @@ def _summed(changes: list[Length]) -> list[Length]:
 
 
 def _spelled(length: Length) -> str:
-    return f"{show_cm(length.amount)} cm" if length.unit == "cm" else spell(length)
+    if length.unit != "cm":
+        return spell(length)
+    return _("%(cm)s cm") % {"cm": show_cm(length.amount)}

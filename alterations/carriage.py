@@ -3,7 +3,11 @@
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
+from alterations.saying import gettext as _
+from alterations.saying import ngettext
+
 Side = Literal["left", "right"]
+Noun = Literal["row", "stitch", "ball"]
 OTHER: dict[Side, Side] = {"left": "right", "right": "left"}
 
 
@@ -51,10 +55,10 @@ class Growing:
         """At which side it stands after so many rows of the piece."""
         return self.begins if total % 2 == 0 else OTHER[self.begins]
 
-    @property
-    def knit(self) -> str:
-        """The word for working a row."""
-        return "work" if self.by_hand else "knit"
+    def knit(self, rows: int) -> str:
+        """So many rows to be worked, in the word for it."""
+        told = {"rows": counted(rows, "row")}
+        return _("work %(rows)s") % told if self.by_hand else _("knit %(rows)s") % told
 
     def step(self, words: str, rows: int = 0, stitches: int | None = None) -> None:
         """Writes one step: what to do, rows knitted over the stitches it leaves in work."""
@@ -76,23 +80,32 @@ class Growing:
     def plain(self, rows: int) -> None:
         """Plain rows over all stitches in work."""
         if rows > 0:
-            self.step(f"{self.knit} {counted(rows, 'row')}", rows)
+            self.step(self.knit(rows), rows)
 
     def reset(self) -> None:
         """The row counter back to 000, as after an edge; said with the last step."""
         if self.total > self.zero_at:
             last = self.steps[-1]
-            told = "count the rows anew" if self.by_hand else "row counter to 000"
-            self.steps[-1] = replace(last, words=f"{last.words}; then {told}")
+            anew = (
+                _("%(words)s; then count the rows anew")
+                if self.by_hand
+                else _("%(words)s; then row counter to 000")
+            )
+            self.steps[-1] = replace(last, words=anew % {"words": last.words})
         self.zero_at = self.total
 
 
-def counted(number: int, noun: str) -> str:
+def counted(number: int, noun: Noun) -> str:
     """ "1 row", "14 rows", "2 stitches".
 
     >>> counted(1, "stitch"), counted(3, "stitch")
     ('1 stitch', '3 stitches')
     """
-    if number == 1:
-        return f"1 {noun}"
-    return f"{number} {noun}{'es' if noun.endswith('ch') else 's'}"
+    match noun:
+        case "row":
+            words = ngettext("%(count)s row", "%(count)s rows", number)
+        case "ball":
+            words = ngettext("%(count)s ball", "%(count)s balls", number)
+        case "stitch":
+            words = ngettext("%(count)s stitch", "%(count)s stitches", number)
+    return words % {"count": number}

@@ -10,12 +10,16 @@ from fractions import Fraction
 from alterations.errors import GaugeError
 from alterations.gauge import Gauge
 from alterations.rounding import Exact, exact, round_half_up
+from alterations.saying import gettext as _
+from alterations.saying import gettext_noop
 
 CREDIT = "Source: Craft Yarn Council's www.YarnStandards.com"
-LACE_NOTE = (
+LACE_NOTE = gettext_noop(
     "Lace is usually worked much looser than its range; for category 0 follow the pattern's gauge."
 )
-OVERLAP_NOTE = "The published ranges overlap; wraps per inch alone cannot fix a category."
+OVERLAP_NOTE = gettext_noop(
+    "The published ranges overlap; wraps per inch alone cannot fix a category."
+)
 PER_4_IN = Fraction("1.016")  # 4 in = 10.16 cm exactly
 
 
@@ -37,21 +41,40 @@ class Category:
     @property
     def stitches(self) -> str:
         """The published stitches per 4 in, in words: "21–24"."""
-        return f"{self.most} and fewer" if self.fewest is None else f"{self.fewest}–{self.most}"
+        if self.fewest is None:
+            return _("%(most)s and fewer") % {"most": self.most}
+        return f"{self.fewest}–{self.most}"
+
+    @property
+    def shown_name(self) -> str:
+        """Its name in the reader's language; the published one is the English name."""
+        return _(self.name)
 
 
 # name, usual types, stitches per 4 in, needles (from mm, to mm, US), wraps per inch
 _Printed = tuple[str, str, tuple[int | None, int], tuple[str, str, str], str]
 _PRINTED: tuple[_Printed, ...] = (
-    ("Lace", "fingering, 10-count thread", (33, 40), ("1.5", "2.25", "000–1"), "30–40+"),
-    ("Super fine", "sock, fingering, baby", (27, 32), ("2.25", "3.25", "1–3"), "14–30"),
-    ("Fine", "sport, baby", (23, 26), ("3.25", "3.75", "3–5"), "12–18"),
-    ("Light", "DK, light worsted", (21, 24), ("3.75", "4.5", "5–7"), "11–15"),
-    ("Medium", "worsted, afghan, aran", (16, 20), ("4.5", "5.5", "7–9"), "9–12"),
-    ("Bulky", "chunky, craft, rug", (12, 15), ("5.5", "8", "9–11"), "6–9"),
+    (
+        gettext_noop("Lace"),
+        "fingering, 10-count thread",
+        (33, 40),
+        ("1.5", "2.25", "000–1"),
+        "30–40+",
+    ),
+    (
+        gettext_noop("Super fine"),
+        "sock, fingering, baby",
+        (27, 32),
+        ("2.25", "3.25", "1–3"),
+        "14–30",
+    ),
+    (gettext_noop("Fine"), "sport, baby", (23, 26), ("3.25", "3.75", "3–5"), "12–18"),
+    (gettext_noop("Light"), "DK, light worsted", (21, 24), ("3.75", "4.5", "5–7"), "11–15"),
+    (gettext_noop("Medium"), "worsted, afghan, aran", (16, 20), ("4.5", "5.5", "7–9"), "9–12"),
+    (gettext_noop("Bulky"), "chunky, craft, rug", (12, 15), ("5.5", "8", "9–11"), "6–9"),
     # The lower needle limit was cut off in the copy seen; 8 mm is US 11, which was seen.
-    ("Super bulky", "super bulky, roving", (7, 11), ("8", "12.75", "11–17"), "5–6"),
-    ("Jumbo", "jumbo, roving", (None, 6), ("12.75", "", "17 and up"), "1–4"),
+    (gettext_noop("Super bulky"), "super bulky, roving", (7, 11), ("8", "12.75", "11–17"), "5–6"),
+    (gettext_noop("Jumbo"), "jumbo, roving", (None, 6), ("12.75", "", "17 and up"), "1–4"),
 )
 
 
@@ -72,7 +95,10 @@ def category(number: int) -> Category:
     ('Light', '21–24')
     """
     if not 0 <= number < len(CATEGORIES):
-        raise GaugeError(f"There is no yarn-weight category {number}; choose one from 0 to 7.")
+        raise GaugeError(
+            _("There is no yarn-weight category %(number)s; choose one from 0 to 7.")
+            % {"number": number}
+        )
     return CATEGORIES[number]
 
 
@@ -98,7 +124,7 @@ def categories_of_stitches(per_4in: Exact) -> frozenset[int]:
     ([2, 3], [0])
     """
     if exact(per_4in) <= 0:
-        raise GaugeError("Give the stitches in 4 inches, a number above zero.")
+        raise GaugeError(_("Give the stitches in 4 inches, a number above zero."))
     count = round_half_up(per_4in)
     if count > CATEGORIES[0].most:
         return frozenset({0})

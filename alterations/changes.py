@@ -12,6 +12,7 @@ from alterations.pattern import Section
 from alterations.recalculate import Result
 from alterations.reshape import has_moved
 from alterations.rounding import round_half_up
+from alterations.saying import gettext as _
 from alterations.wish import Wish
 from alterations.wishes import wish_of
 
@@ -138,9 +139,9 @@ def _measures(result: Result) -> Iterator[Change]:
 def _yarn(result: Result) -> Iterator[Change]:
     old, new = result.before.amount, result.after.amount
     amounts: tuple[tuple[str, Unit, int, int], ...] = (
-        ("Metres", "m", old.metres, new.metres),
-        ("Balls", "balls", old.balls, new.balls),
-        ("Weight", "g", round_half_up(old.grams), round_half_up(new.grams)),
+        (_("Metres"), "m", old.metres, new.metres),
+        (_("Balls"), "balls", old.balls, new.balls),
+        (_("Weight"), "g", round_half_up(old.grams), round_half_up(new.grams)),
     )
     told = amounts if new.is_ball_known else amounts[:1]
     for title, unit, before, after in told:

@@ -7,6 +7,9 @@ from fractions import Fraction
 
 from alterations.errors import KindError
 from alterations.fibrenames import Fibre, is_low_recovery, known_fibre, without_superwash
+from alterations.fibrewords import fibre_in_words
+from alterations.saying import decimal_mark
+from alterations.saying import gettext as _
 
 LONGEST_TEXT = 200
 HALF = Fraction(50)  # our own line: a blend behaves like the fibre it holds half or more of
@@ -25,6 +28,15 @@ class Part:
         """The fibre's name, with its treatment."""
         return f"superwash {self.fibre.name}" if self.is_superwash else self.fibre.name
 
+    @property
+    def shown(self) -> str:
+        """Its share and its name as a reader is told them."""
+        name = fibre_in_words(self.fibre.name)
+        told = {"percent": _percent(self.percent), "fibre": name}
+        if self.is_superwash:
+            return _("%(percent)s %% superwash %(fibre)s") % told
+        return _("%(percent)s %% %(fibre)s") % told
+
 
 @dataclass(frozen=True)
 class Composition:
@@ -36,13 +48,19 @@ class Composition:
         names = [part.fibre.name for part in self.parts]
         for name in names:
             if names.count(name) > 1:
-                raise KindError(f"{name.capitalize()} is named twice; add its shares together.")
+                raise KindError(
+                    _("%(fibre)s is named twice; add its shares together.")
+                    % {"fibre": fibre_in_words(name).capitalize()}
+                )
         if any(part.percent <= 0 for part in self.parts):
-            raise KindError("Each fibre has a share above 0 %; leave out what is not in the yarn.")
+            raise KindError(
+                _("Each fibre has a share above 0 %; leave out what is not in the yarn.")
+            )
         total = sum((part.percent for part in self.parts), Fraction(0))
         if total != 100:
             raise KindError(
-                f"The parts add up to {_percent(total)} %, not to 100 %; look at the label again."
+                _("The parts add up to %(total)s %%, not to 100 %%; look at the label again.")
+                % {"total": _percent(total)}
             )
 
     @property
@@ -58,11 +76,13 @@ class Composition:
         return self.low_recovery_percent >= HALF
 
     def __str__(self) -> str:
-        return ", ".join(f"{_percent(part.percent)} % {part.name}" for part in self.parts)
+        return ", ".join(part.shown for part in self.parts)
 
 
-_SHARE = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?:%|per\s*cent)", re.IGNORECASE | re.ASCII)
-_BETWEEN = re.compile(r"^(?:[\s,;:/+&.–—-]|and\b)+|(?:[\s,;:/+&.–—-]|\band)+$", re.IGNORECASE)
+_SHARE = re.compile(r"(\d+(?:[.,]\d+)?)\s*(?:%|per\s*cent|prozent)", re.IGNORECASE | re.ASCII)
+_BETWEEN = re.compile(
+    r"^(?:[\s,;:/+&.–—-]|and\b|und\b)+|(?:[\s,;:/+&.–—-]|\band|\bund)+$", re.IGNORECASE
+)
 
 
 def read_composition(text: str) -> Composition:
@@ -73,18 +93,21 @@ def read_composition(text: str) -> Composition:
     '80 % wool, 20 % polyamide'
     """
     if len(text) > LONGEST_TEXT:
-        raise KindError("That is too long for a composition; write 80 % wool, 20 % polyamide.")
+        raise KindError(_("That is too long for a composition; write 80 % wool, 20 % polyamide."))
     lead, *rest = _SHARE.split(unicodedata.normalize("NFKC", text))
     shares, after = rest[::2], [_trimmed(name) for name in rest[1::2]]
     if not shares:
         raise KindError(
-            "Say how many per cent of each fibre it is, for example 80 % wool, 20 % polyamide."
+            _("Say how many per cent of each fibre it is, for example 80 % wool, 20 % polyamide.")
         )
     before = [_trimmed(lead), *after]
     if before[0] and before[-1]:
         raise KindError(
-            f"“{text.strip()}” cannot be read as a composition; give each fibre its share, "
-            "for example 80 % wool, 20 % polyamide."
+            _(
+                "“%(text)s” cannot be read as a composition; give each fibre its share, for "
+                "example 80 %% wool, 20 %% polyamide."
+            )
+            % {"text": text.strip()}
         )
     names = before[:-1] if before[0] else after
     return Composition(tuple(map(_part, names, shares)))
@@ -100,4 +123,5 @@ def _trimmed(name: str) -> str:
 
 
 def _percent(value: Fraction) -> str:
-    return f"{float(value):.2f}".rstrip("0").rstrip(".")  # for the eye only
+    text = f"{float(value):.2f}".rstrip("0").rstrip(".")  # for the eye only
+    return text.replace(".", decimal_mark())

@@ -9,6 +9,8 @@ from fractions import Fraction
 from typing import Literal
 
 from alterations.errors import UnitError
+from alterations.saying import gettext as _
+from alterations.saying import gettext_noop
 
 Kind = Literal["mass per length", "length per mass"]
 
@@ -19,8 +21,11 @@ METRES_PER_YARD = Fraction("0.9144")
 
 @dataclass(frozen=True)
 class CountSystem:
-    """One way to count yarn: tex = count · factor where bigger is thicker (mass per length),
-    tex = factor / count where bigger is finer (length per mass)."""
+    """One way to count yarn, its title to be said through gettext.
+
+    tex = count · factor where bigger is thicker (mass per length), tex = factor / count where
+    bigger is finer (length per mass).
+    """
 
     symbol: str
     title: str
@@ -35,36 +40,44 @@ def _yards_per_pound(yards: int) -> Fraction:
 
 
 _ALL = (
-    CountSystem("tex", "tex, g per 1000 m", "mass per length", Fraction(1)),
+    CountSystem("tex", gettext_noop("tex, g per 1000 m"), "mass per length", Fraction(1)),
     CountSystem(
-        "dtex", "decitex, g per 10 000 m", "mass per length", Fraction(1, 10), ("decitex",)
+        "dtex",
+        gettext_noop("decitex, g per 10 000 m"),
+        "mass per length",
+        Fraction(1, 10),
+        ("decitex",),
     ),
-    CountSystem("den", "denier, g per 9000 m", "mass per length", Fraction(1, 9), ("denier",)),
-    CountSystem("Nm", "metric count, m per g", "length per mass", Fraction(1000), ("metric",)),
+    CountSystem(
+        "den", gettext_noop("denier, g per 9000 m"), "mass per length", Fraction(1, 9), ("denier",)
+    ),
+    CountSystem(
+        "Nm", gettext_noop("metric count, m per g"), "length per mass", Fraction(1000), ("metric",)
+    ),
     CountSystem(
         "NeC",
-        "English cotton count, hanks of 840 yd per lb",
+        gettext_noop("English cotton count, hanks of 840 yd per lb"),
         "length per mass",
         _yards_per_pound(840),
         ("Ne", "cotton"),
     ),
     CountSystem(
         "NeW",
-        "worsted count, hanks of 560 yd per lb",
+        gettext_noop("worsted count, hanks of 560 yd per lb"),
         "length per mass",
         _yards_per_pound(560),
         ("worsted",),
     ),
     CountSystem(
         "NeL",
-        "linen count, leas of 300 yd per lb",
+        gettext_noop("linen count, leas of 300 yd per lb"),
         "length per mass",
         _yards_per_pound(300),
         ("lea", "linen"),
     ),
     CountSystem(
         "run",
-        "woollen run, 1600 yd per lb",
+        gettext_noop("woollen run, 1600 yd per lb"),
         "length per mass",
         _yards_per_pound(1600),
         ("woollen run",),
@@ -72,13 +85,17 @@ _ALL = (
     # 256 yd: an essay on yarn numbering, seen as a reproduction.
     CountSystem(
         "skein",
-        "Yorkshire woollen skein, 256 yd per lb",
+        gettext_noop("Yorkshire woollen skein, 256 yd per lb"),
         "length per mass",
         _yards_per_pound(256),
         ("yorkshire", "yorkshire skein"),
     ),
     CountSystem(
-        "ypp", "yards per pound", "length per mass", _yards_per_pound(1), ("yards per pound",)
+        "ypp",
+        gettext_noop("yards per pound"),
+        "length per mass",
+        _yards_per_pound(1),
+        ("yards per pound",),
     ),
 )
 SYSTEMS: dict[str, CountSystem] = {system.symbol: system for system in _ALL}
@@ -94,7 +111,7 @@ def system_named(name: str) -> CountSystem:
     found = _NAMES.get(" ".join(str(name).split()).casefold())
     if found is None:
         raise UnitError(
-            f"“{str(name).strip()[:40]}” is no yarn count system; "
-            f"choose one of {', '.join(SYSTEMS)}."
+            _("“%(text)s” is no yarn count system; choose one of %(known)s.")
+            % {"text": str(name).strip()[:40], "known": ", ".join(SYSTEMS)}
         )
     return found

@@ -12,10 +12,11 @@ from alterations.panels import panels_of
 from alterations.pattern import Piece, Section
 from alterations.recalculate import Garment, Result
 from alterations.rounding import round_half_up
-from alterations.units import show_cm, show_in
+from alterations.saying import gettext as _
+from alterations.saying import ngettext
+from alterations.units import show_length
 from alterations.wording import inside
 
-TENTH = Fraction(1, 10)
 MARGIN, LETTERS, LINE_HEIGHT = 60, 28, 37  # in millimetres of the garment, as all drawn numbers
 LETTER_WIDTH = 16  # of a broad letter at that size, so that no label is cut off
 LEAST_FOR_WORDS_CM = 5  # a lower band has no room for words inside it
@@ -71,19 +72,32 @@ def _largest(old: tuple[Band, ...], new: tuple[Band, ...], side: str) -> int:
 
 
 def _title(result: Result, piece: Piece) -> str:
-    return f"{result.pattern.name}, size {result.before.size.name}: {inside(piece.title)}"
+    return _("%(pattern)s, size %(size)s: %(piece)s") % {
+        "pattern": result.pattern.name,
+        "size": result.before.size.name,
+        "piece": inside(piece.title),
+    }
 
 
 def _description(piece: Piece, found: tuple[Band, ...], base: Piece, old: tuple[Band, ...]) -> str:
     """The drawing in words, bottom to top, with the pattern's numbers where they are others."""
     parts = []
     for band in found:
-        words = f"{_width(piece, band, above=True)}, {_rows(band)} high"
+        words = _wide_and_high(piece, band)
         was = _same_of(band, old)
-        before = f"{_width(base, was, above=True)}, {_rows(was)} high" if was else ""
-        instead = f" (in the pattern {before})" if before and before != words else ""
-        parts.append(f"{band.section.title}: {words}{instead}")
-    return "From the bottom: " + "; ".join(parts) + "."
+        before = _wide_and_high(base, was) if was else ""
+        if before and before != words:
+            told = {"made": words, "base": before}
+            words = _("%(made)s (in the pattern %(base)s)") % told
+        parts.append(f"{band.section.title}: {words}")
+    return _("From the bottom: %(bands)s.") % {"bands": "; ".join(parts)}
+
+
+def _wide_and_high(piece: Piece, band: Band) -> str:
+    return _("%(width)s, %(height)s high") % {
+        "width": _width(piece, band, above=True),
+        "height": _rows(band),
+    }
 
 
 def _same_of(band: Band, old: tuple[Band, ...]) -> Band | None:
@@ -132,10 +146,10 @@ Drawn = tuple[Piece, tuple[Band, ...]]
 
 def _width_labels(base: Drawn, made: Drawn, sheet: Sheet) -> Iterator[str]:
     """Under the piece, above it, and inside each straight band between with room for words."""
-    _, found = made
+    found = made[1]
     heights = [Fraction(0), *accumulate(band.height for band in found)]
-    _, bottom = sheet.at((Fraction(0), Fraction(0)))
-    _, top = sheet.at((Fraction(0), heights[-1]))
+    bottom = sheet.at((Fraction(0), Fraction(0)))[1]
+    top = sheet.at((Fraction(0), heights[-1]))[1]
     yield from _two_lines(sheet.middle, bottom + LINE_HEIGHT, _widths(base, made, 0, above=False))
     if len(found) > 1 and found[-1].section.end:
         words = _widths(base, made, -1, above=True)
@@ -143,7 +157,7 @@ def _width_labels(base: Drawn, made: Drawn, sheet: Sheet) -> Iterator[str]:
     for at, (band, below) in enumerate(zip(found[1:-1], heights[1:], strict=False), start=1):
         if _has_width_of_its_own(band, found[at + 1]):
             up = band.height / (2 if band.section.shape == "straight" else 1)
-            _, y = sheet.at((Fraction(0), below + up))
+            y = sheet.at((Fraction(0), below + up))[1]
             yield from _two_lines(sheet.middle, y, _widths(base, made, at, above=True))
 
 
@@ -175,7 +189,7 @@ def _height_labels(
     below, lowest = Fraction(0), sheet.floor + LINE_HEIGHT
     for band in new:
         words = _height_words(band, old)
-        _, y = sheet.at((Fraction(0), below + band.height / 2))
+        y = sheet.at((Fraction(0), below + band.height / 2))[1]
         lowest = min(y, lowest - LINE_HEIGHT * len(words))
         below += band.height
         yield from _two_lines(x, lowest, words, "start")
@@ -189,9 +203,11 @@ def _height_words(band: Band, old: tuple[Band, ...]) -> list[str]:
 
 def _width(piece: Piece, band: Band, *, above: bool) -> str:
     cm = band.above if above else band.below
-    width = f"{show_cm(cm, TENTH)} cm ({show_in(cm)} in)"
+    width = show_length(cm, "both")
     stitches = _stitches(piece, band.section.key, above=above)
-    return f"{width}, {stitches} stitches" if stitches else width
+    if not stitches:
+        return width
+    return _("%(width)s, %(stitches)s stitches") % {"width": width, "stitches": stitches}
 
 
 def _stitches(piece: Piece, key: str, *, above: bool) -> str:
@@ -203,16 +219,17 @@ def _stitches(piece: Piece, key: str, *, above: bool) -> str:
 
 
 def _rows(band: Band) -> str:
-    height = f"{show_cm(band.height, TENTH)} cm ({show_in(band.height)} in)"
-    return f"{height}, {band.section.rows} rows{_across(band.section)}"
+    rows = ngettext("%(height)s, %(rows)s rows", "%(height)s, %(rows)s rows", band.section.rows)
+    told = {"height": show_length(band.height, "both"), "rows": band.section.rows}
+    return f"{rows % told}{_across(band.section)}"
 
 
 def _across(section: Section) -> str:
     """The counts of a neck and of a shoulder, which no width beside the outline tells."""
     if section.shape == "neck" and section.centre:
-        return f", {section.centre} stitches in the centre"
+        return _(", %(stitches)s stitches in the centre") % {"stitches": section.centre}
     if section.shape == "held":
-        return f", {sum(section.groups)} stitches a shoulder"
+        return _(", %(stitches)s stitches a shoulder") % {"stitches": sum(section.groups)}
     return ""
 
 

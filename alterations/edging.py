@@ -8,6 +8,7 @@ from alterations.gauges import Gauges
 from alterations.makingkinds import OtherEdge
 from alterations.panels import correction_row
 from alterations.pattern import EDGES, HUNG_HEM, Pattern, Piece, Section
+from alterations.saying import gettext as _
 from alterations.wish import EdgeWish
 
 
@@ -35,7 +36,9 @@ def edge_wish(
             made, rows=gauges.rows(made, asked.depth.in_cm(per_cm) if asked.depth else before)
         )
     if made.rows < 1:
-        raise KindError(f"{piece.title}: the edge would have no row; make it deeper.")
+        raise KindError(
+            _("%(piece)s: the edge would have no row; make it deeper.") % {"piece": piece.title}
+        )
     return EdgeWish(edge, fabric, made.rows, folded), made.rows_seen / per_cm - before
 
 

@@ -26,6 +26,7 @@ from alterations.measures import height_cm, width_cm
 from alterations.pattern import Section
 from alterations.recalculate import Result
 from alterations.units import Length
+from alterations.wording import edge_in_words
 
 _PLACE_OF: dict[type, str] = {
     BodyLength: places.BODY,
@@ -41,8 +42,9 @@ class Entry:
     """One kind of alteration in one garment.
 
     what narrows the kind by words of the pattern or of a fixed list ("hem, K1P1", "pocket added"),
-    never by the knitter's. The amount is by how much more than the pattern, in cm; rows only where
-    she gave rows, stitches only where she counted them.
+    never by the knitter's; it is a key, shown as what_in_words gives it. The amount is by how much
+    more than the pattern, in cm; rows only where she gave rows, stitches only where she counted
+    them.
     """
 
     kind: str
@@ -50,6 +52,15 @@ class Entry:
     cm: Fraction | None = None
     rows: Fraction | None = None
     stitches: Fraction | None = None
+
+
+def what_in_words(what: str) -> str:
+    """What narrows a kind, as it is shown.
+
+    >>> what_in_words("hem, K1P1"), what_in_words("pocket added")
+    ('hem, K1P1', 'pocket added')
+    """
+    return ", ".join(edge_in_words(name) for name in what.split(", "))
 
 
 def entries_of(result: Result) -> tuple[Entry, ...]:
@@ -120,7 +131,7 @@ def _fabric(one: AnyAlteration, result: Result) -> str:
 def _part_length(one: PartLength, result: Result) -> Entry:
     """A stretch by the pattern's word for it, or by its address."""
     found = places.length_places(result.pattern, result.before.size, one.where)
-    address, _, section = found[0]
+    address, _piece, section = found[0]
     return _length(one.kind, section.part or address, one.change, section.fabric, result)
 
 
@@ -162,7 +173,7 @@ def _own_figure(one: OwnFigure, result: Result) -> Entry:
 
 
 def _found(where: str, result: Result) -> Section | None:
-    piece_key, _, section_key = where.partition(".")
+    piece_key, _dot, section_key = where.partition(".")
     try:
         return result.after.size.piece(piece_key).section(section_key)
     except PatternError:

@@ -13,6 +13,8 @@ from difflib import get_close_matches
 from typing import Literal
 
 from alterations.errors import KindError
+from alterations.fibrewords import GERMAN, GERMAN_VARIETIES, fibre_in_words
+from alterations.saying import gettext as _
 
 Family = Literal["animal", "cellulosic", "synthetic", "other"]
 
@@ -156,6 +158,7 @@ VARIETIES: dict[str, str] = {
     "baby alpaca": "alpaca",
     "kid mohair": "mohair",
     "mulberry silk": "silk",
+    **GERMAN_VARIETIES,
 }
 
 
@@ -164,7 +167,11 @@ def _folded(text: str) -> str:
     return " ".join(plain.split()).casefold()
 
 
-_BY_NAME = {_folded(name): fibre for fibre in FIBRES for name in (fibre.name, *fibre.also)}
+_BY_NAME = {
+    _folded(name): fibre
+    for fibre in FIBRES
+    for name in (fibre.name, *fibre.also, *GERMAN.get(fibre.name, ()))
+}
 
 
 def known_fibre(name: str) -> Fibre:
@@ -179,15 +186,24 @@ def known_fibre(name: str) -> Fibre:
         return _BY_NAME[asked]
     shown = " ".join(name.split())[:60]
     if not shown:
-        raise KindError("No fibre was named; write for example wool, cotton or polyamide.")
+        raise KindError(_("No fibre was named; write for example wool, cotton or polyamide."))
     if asked in VARIETIES:
-        raise KindError(f"“{shown}” says which kind it is; write the fibre, {VARIETIES[asked]}.")
+        raise KindError(
+            _("“%(text)s” says which kind it is; write the fibre, %(fibre)s.")
+            % {"text": shown, "fibre": fibre_in_words(VARIETIES[asked])}
+        )
     near = get_close_matches(asked, _BY_NAME, n=1)
     if near:
-        raise KindError(f"“{shown}” is no fibre name; did you mean {near[0]}?")
+        raise KindError(
+            _("“%(text)s” is no fibre name; did you mean %(fibre)s?")
+            % {"text": shown, "fibre": near[0]}
+        )
     raise KindError(
-        f"“{shown}” is no fibre name; write the one on the ball band, "
-        "for example wool, cotton or polyamide."
+        _(
+            "“%(text)s” is no fibre name; write the one on the ball band, for example wool, cotton "
+            "or polyamide."
+        )
+        % {"text": shown}
     )
 
 

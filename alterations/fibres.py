@@ -1,6 +1,6 @@
 """What another fibre does to a garment: mass, thickness of yarn, how it hangs and recovers."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from alterations.compositions import Composition, Part, read_composition
@@ -15,7 +15,10 @@ from alterations.fibrenames import (
     known_fibre,
     without_superwash,
 )
+from alterations.fibrewords import fibre_in_words
 from alterations.rounding import Exact, exact, square_root
+from alterations.saying import gettext as _
+from alterations.saying import gettext_noop
 
 __all__ = [
     "ADVICE",
@@ -44,7 +47,8 @@ __all__ = [
 # A textile handbook's constant, seen as a reproduction; lofty hand-knitting yarns are thicker.
 DIAMETER_CONSTANT = Fraction("0.00444")
 TABLE = "Morton and Hearle, Physical Properties of Textile Fibres, table 5.1, as reproduced"
-MEMORY = "from memory, unverified"
+MEMORY = gettext_noop("from memory, unverified")
+COMMON_PRACTICE = gettext_noop("common practice, no source")
 
 
 @dataclass(frozen=True)
@@ -100,33 +104,42 @@ class Effect:
     """What a fibre does to the garment, and where that is known from."""
 
     sentence: str
-    source: str = "common practice, no source"
+    source: str = COMMON_PRACTICE
 
 
 _SLACK = Effect(
-    "Little recovery: rib sags, the fabric is heavier, and length drops when worn or wet; "
-    "washing may shorten and widen the knitting.",
-    "common practice; shortening and widening shown by studies of cotton-type and flax weft knits",
+    gettext_noop(
+        "Little recovery: rib sags, the fabric is heavier, and length drops when worn or wet; "
+        "washing may shorten and widen the knitting."
+    ),
+    gettext_noop(
+        "common practice; shortening and widening shown by studies of cotton-type and flax weft "
+        "knits"
+    ),
 )
-_DRAPE = Effect("Drape and shine, but little memory: long garments grow.")
+_DRAPE = Effect(gettext_noop("Drape and shine, but little memory: long garments grow."))
 EFFECTS: dict[str, Effect] = {
-    "wool": Effect("Springy and recovers its shape; felts unless it was treated against it."),
+    "wool": Effect(
+        gettext_noop("Springy and recovers its shape; felts unless it was treated against it.")
+    ),
     "superwash wool": Effect(
-        "Drapes more than untreated wool and often lengthens in the wash: knit a big swatch, "
-        "wash it and hang it up."
+        gettext_noop(
+            "Drapes more than untreated wool and often lengthens in the wash: knit a big swatch, "
+            "wash it and hang it up."
+        )
     ),
     "cotton": _SLACK,
     "flax": _SLACK,
     "viscose": _SLACK,
     "silk": _DRAPE,
     "alpaca": _DRAPE,
-    "acrylic": Effect("Light; its length sets with heat, so do not iron it."),
-    "polyamide": Effect("In a blend it adds wear resistance and little else."),
+    "acrylic": Effect(gettext_noop("Light; its length sets with heat, so do not iron it.")),
+    "polyamide": Effect(gettext_noop("In a blend it adds wear resistance and little else.")),
 }
 ADVICE: tuple[str, ...] = (  # common practice, no source
-    "Plan the length 2 to 5 per cent shorter: this fibre lets a garment grow.",
-    "Knit it at a firmer gauge.",
-    "Choose a lighter yarn.",
+    gettext_noop("Plan the length 2 to 5 per cent shorter: this fibre lets a garment grow."),
+    gettext_noop("Knit it at a firmer gauge."),
+    gettext_noop("Choose a lighter yarn."),
 )
 _SHORTER = Fraction(95, 100), Fraction(98, 100)
 
@@ -141,7 +154,8 @@ def density_of(fibre: str) -> Fraction:
     name = known_fibre(fibre).name
     if name not in DENSITIES:
         raise KindError(
-            f"The density of {name} is not in our tables; choose one of {', '.join(DENSITIES)}."
+            _("The density of %(fibre)s is not in our tables; choose one of %(known)s.")
+            % {"fibre": fibre_in_words(name), "known": ", ".join(DENSITIES)}
         )
     return DENSITIES[name].usual
 
@@ -176,7 +190,10 @@ def effect_of(fibre: str) -> Effect | None:
     """
     plain, is_superwash = without_superwash(fibre)
     name = known_fibre(plain).name
-    return EFFECTS.get(f"superwash {name}" if is_superwash else name)
+    found = EFFECTS.get(f"superwash {name}" if is_superwash else name)
+    if found is None:
+        return None
+    return replace(found, sentence=_(found.sentence), source=_(found.source))
 
 
 def planned_length_cm(length_cm: Exact) -> tuple[Fraction, Fraction]:
@@ -195,4 +212,4 @@ def advice_for(composition: Composition) -> tuple[str, ...]:
     >>> len(advice_for(read_composition("100 % linen")))
     3
     """
-    return ADVICE if composition.is_low_recovery else ()
+    return tuple(map(_, ADVICE)) if composition.is_low_recovery else ()

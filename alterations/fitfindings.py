@@ -11,12 +11,33 @@ from alterations.gauges import fabric_gauge
 from alterations.measures import height_cm
 from alterations.pattern import Follow, Piece, Section, number_at, split_address
 from alterations.recalculate import Result
+from alterations.saying import gettext as _
+from alterations.saying import gettext_noop
 from alterations.shaping import stitches_at_once
 from alterations.stitches import events_of, odd_stitch, schedule_of
 from alterations.units import show_cm
-from alterations.wording import inside
+from alterations.wording import all_small, inside, listed
 
+# By the edges that are shaped, and by every how many rows.
+_AT_ONCE = {
+    (2, 1): gettext_noop("At each edge, every row: %(times)s stitches at once."),
+    (2, 2): gettext_noop("At each edge, every second row: %(times)s stitches at once."),
+    (1, 1): gettext_noop("At the edge, every row: %(times)s stitches at once."),
+    (1, 2): gettext_noop("At the edge, every second row: %(times)s stitches at once."),
+}
 SIDE_SEAM_ROWS = 2  # more than this does not ease in: common practice, no source
+
+
+_NO_LONGER = {
+    "rows": gettext_noop(
+        "%(piece)s, %(section)s: %(count)s rows no longer fit the pieces they are joined to; "
+        "%(wanted)s would."
+    ),
+    "stitches": gettext_noop(
+        "%(piece)s, %(section)s: %(count)s stitches no longer fit the pieces they are joined to; "
+        "%(wanted)s would."
+    ),
+}
 
 
 def fit_findings(result: Result) -> Iterator[Finding]:
@@ -44,8 +65,11 @@ def _shaping(piece: Piece) -> Iterator[Finding]:
             yield Finding(
                 "odd stitch",
                 "warning",
-                f"{name}: from {section.start} to {section.end} stitches one stitch is left over; "
-                "work it once, at one side, with the first shaping.",
+                _(
+                    "%(where)s: from %(start)s to %(end)s stitches one stitch is left over; work "
+                    "it once, at one side, with the first shaping."
+                )
+                % {"where": name, "start": section.start, "end": section.end},
                 where,
             )
 
@@ -57,10 +81,11 @@ def _several_at_once(section: Section) -> tuple[str, ...]:
     changes = abs(section.end - section.start) // edges
     if not places or not changes:
         return ()
-    times = [f"{count} times {each}" for count, each in stitches_at_once(places, changes)]
-    where = "each edge" if edges == 2 else "the edge"
-    rhythm = "every row" if every == 1 else "every second row"
-    return (f"At {where}, {rhythm}: {' and '.join(times)} stitches at once.",)
+    times = [
+        _("%(count)s times %(stitches)s") % {"count": count, "stitches": each}
+        for count, each in stitches_at_once(places, changes)
+    ]
+    return (_(_AT_ONCE[edges, every]) % {"times": listed(times)},)
 
 
 def _following(result: Result) -> Iterator[Finding]:
@@ -81,8 +106,13 @@ def _following(result: Result) -> Iterator[Finding]:
             yield Finding(
                 "fit",
                 "warning",
-                f"{piece.title}, {inside(piece.section(section).title)}: {there} {what} no longer "
-                f"fit the pieces they are joined to; {wanted} would.",
+                _(_NO_LONGER[what])
+                % {
+                    "piece": piece.title,
+                    "section": inside(piece.section(section).title),
+                    "count": there,
+                    "wanted": wanted,
+                },
                 f"{key}.{section}",
             )
 
@@ -100,8 +130,11 @@ def _gathers(result: Result) -> Iterator[Finding]:
         yield Finding(
             "gathers",
             "note",
-            f"{piece.title}: its top is {show_cm(cm)} cm wider than the armhole; gather it in when "
-            "you join it.",
+            _(
+                "%(piece)s: its top is %(cm)s cm wider than the armhole; gather it in when you "
+                "join it."
+            )
+            % {"piece": piece.title, "cm": show_cm(cm)},
             key,
         )
 
@@ -112,7 +145,7 @@ def _side_seams(result: Result) -> Iterator[Finding]:
         key, section, what = split_address(follow.what)
         if follow.rule != "same" or what != "rows":
             continue
-        other_key, other_section, _ = split_address(follow.of[0])
+        other_key, other_section, _what = split_address(follow.of[0])
         mine, theirs = _height(result, key, section), _height(result, other_key, other_section)
         base = _height(result, key, section, before=True)
         base -= _height(result, other_key, other_section, before=True)
@@ -122,8 +155,16 @@ def _side_seams(result: Result) -> Iterator[Finding]:
             yield Finding(
                 "side seam",
                 "warning",
-                f"{pieces[0]} and {pieces[1].lower()} no longer match: from the lower edge "
-                f"{show_cm(mine)} cm against {show_cm(theirs)} cm. Change both alike.",
+                _(
+                    "%(piece)s and %(other)s no longer match: from the lower edge %(cm)s cm "
+                    "against %(other_cm)s cm. Change both alike."
+                )
+                % {
+                    "piece": pieces[0],
+                    "other": all_small(pieces[1]),
+                    "cm": show_cm(mine),
+                    "other_cm": show_cm(theirs),
+                },
                 key,
             )
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
-from alterations.cautions import CLOSING, Caution, cautions_for
+from alterations.cautions import Caution, cautions_for, closing
 from alterations.findings import findings
 from alterations.kinds import BellSleeve, Extra, SleeveGirth, SleeveWidth, YarnSwap
 from alterations.pattern import Pattern
@@ -28,8 +28,8 @@ def cautions_of(result: Result) -> tuple[Caution, ...]:
 def care_of(result: Result) -> tuple[str, ...]:
     """Everything to be read before one begins: findings, cautions, and who governs."""
     cautions = [one.sentence for one in cautions_of(result)]
-    closing = [CLOSING] if cautions else []
-    return (*(one.sentence for one in findings(result)), *cautions, *closing)
+    last = [closing()] if cautions else []
+    return (*(one.sentence for one in findings(result)), *cautions, *last)
 
 
 def cautions_of_pattern(pattern: Pattern) -> tuple[Caution, ...]:

@@ -7,6 +7,8 @@ from typing import Literal
 
 from alterations.errors import GaugeError
 from alterations.rounding import Exact, exact, to_step
+from alterations.saying import decimal_mark, gettext_noop
+from alterations.saying import gettext as _
 
 Basis = Literal["10cm", "4in", "nominal"]
 
@@ -21,6 +23,14 @@ FEWEST, MOST = Fraction(2), Fraction(200)
 # Munden's kr = c/w is about 1.3 for relaxed plain knit (from memory, unverified); the band around
 # it is common practice.
 RELAXED_RATIO = (Fraction("1.2"), Fraction("1.5"))
+_ODD_STITCHES = gettext_noop(
+    "A gauge of %(count)s stitches in 10 cm cannot be right; count again and give a number between "
+    "%(fewest)s and %(most)s."
+)
+_ODD_ROWS = gettext_noop(
+    "A gauge of %(count)s rows in 10 cm cannot be right; count again and give a number between "
+    "%(fewest)s and %(most)s."
+)
 
 
 @dataclass(frozen=True)
@@ -35,12 +45,13 @@ class Gauge:
         object.__setattr__(self, "stitches", exact(self.stitches))
         object.__setattr__(self, "rows", exact(self.rows))
         if self.basis not in BASIS_CM:
-            raise GaugeError("Say whether the gauge was counted over 10 cm, over 4 in, or nominal.")
-        for name, value in (("stitches", self.stitches), ("rows", self.rows)):
+            raise GaugeError(
+                _("Say whether the gauge was counted over 10 cm, over 4 in, or nominal.")
+            )
+        for sentence, value in ((_ODD_STITCHES, self.stitches), (_ODD_ROWS, self.rows)):
             if not FEWEST <= value <= MOST:
                 raise GaugeError(
-                    f"A gauge of {shown(value)} {name} in 10 cm cannot be right; "
-                    f"count again and give a number between {FEWEST} and {MOST}."
+                    _(sentence) % {"count": shown(value), "fewest": FEWEST, "most": MOST}
                 )
 
     @cached_property
@@ -76,8 +87,12 @@ class Gauge:
         return Gauge(self.stitches * widthwise, self.rows * lengthwise, self.basis)
 
     def __str__(self) -> str:
-        over = {"10cm": "10 cm", "4in": "4 in", "nominal": "10 cm (nominal)"}[self.basis]
-        return f"{shown(self.stitches)} stitches × {shown(self.rows)} rows = {over}"
+        over = {"10cm": _("10 cm"), "4in": _("4 in"), "nominal": _("10 cm (nominal)")}
+        return _("%(stitches)s stitches × %(rows)s rows = %(over)s") % {
+            "stitches": shown(self.stitches),
+            "rows": shown(self.rows),
+            "over": over[self.basis],
+        }
 
 
 def from_swatch(count: int, measured_cm: Exact) -> Fraction:
@@ -87,7 +102,7 @@ def from_swatch(count: int, measured_cm: Exact) -> Fraction:
     Fraction(22, 1)
     """
     if count <= 0 or exact(measured_cm) <= 0:
-        raise GaugeError("Count at least one stitch over a length greater than nothing.")
+        raise GaugeError(_("Count at least one stitch over a length greater than nothing."))
     return to_step(10 * count / exact(measured_cm), Fraction(1, 10))
 
 
@@ -100,11 +115,13 @@ def washed(per_10_cm: Exact, change_percent: Exact) -> Fraction:
     29.474
     """
     if exact(change_percent) <= -100:
-        raise GaugeError("A fabric cannot shrink by its whole length; give the change in per cent.")
+        raise GaugeError(
+            _("A fabric cannot shrink by its whole length; give the change in per cent.")
+        )
     return exact(per_10_cm) / (1 + exact(change_percent) / 100)
 
 
 def shown(value: Fraction) -> str:
     """A gauge figure with at most two decimals and no needless zeros."""
     text = f"{float(value):.2f}"  # for the eye only
-    return text.rstrip("0").rstrip(".")
+    return text.rstrip("0").rstrip(".").replace(".", decimal_mark())

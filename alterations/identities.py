@@ -14,8 +14,9 @@ from alterations.follows import value_of
 from alterations.panels import panels_of
 from alterations.pattern import Follow, Pattern, Piece, Section, Size, number_at
 from alterations.rounding import snap_down
+from alterations.saying import gettext as _
 from alterations.stitches import odd_stitch
-from alterations.wording import inside
+from alterations.wording import inside, name_in_words
 
 # How far a number may be from what it follows: rounding to even rows or the parity of a count.
 ALLOWED = {"same": 0, "rest": 0, "shoulders": 0, "one shoulder": 0, "neck edge": 2, "picked up": 2}
@@ -54,7 +55,7 @@ def _edge(size: Size, piece: Piece) -> Iterator[Identity]:
     if across is None or piece.panels > 1:
         return
     added, edge = across.end - across.start, piece.edge
-    form = f"{edge.name} ({edge.multiple}·n + {edge.remainder})"
+    form = f"{name_in_words(edge.name)} ({edge.multiple}·n + {edge.remainder})"
     address = f"{piece.key}.{piece.sections[0].key}.stitches"
     try:
         wanted = snap_down(across.end, edge.multiple, edge.remainder)
@@ -63,7 +64,8 @@ def _edge(size: Size, piece: Piece) -> Iterator[Identity]:
             "edge",
             size.name,
             address,
-            f"{across.end} stitches are too few for one repeat of {form}.",
+            _("%(stitches)s stitches are too few for one repeat of %(form)s.")
+            % {"stitches": across.end, "form": form},
         )
         return
     if not 0 <= added < edge.multiple or piece.cast_on != wanted:
@@ -71,8 +73,16 @@ def _edge(size: Size, piece: Piece) -> Iterator[Identity]:
             "edge",
             size.name,
             address,
-            f"{piece.cast_on} stitches are cast on for {across.end}; with {form} it would be "
-            f"{wanted}.",
+            _(
+                "%(stitches)s stitches are cast on for %(above)s; with %(form)s it would be "
+                "%(wanted)s."
+            )
+            % {
+                "stitches": piece.cast_on,
+                "above": across.end,
+                "form": form,
+                "wanted": wanted,
+            },
         )
 
 
@@ -84,15 +94,19 @@ def _parity(pattern: Pattern, size: Size, piece: Piece) -> Iterator[Identity]:
                 "even rows",
                 size.name,
                 f"{address}.rows",
-                f"{section.rows} rows leave the carriage at the other side; make them even.",
+                _("%(rows)s rows leave the carriage at the other side; make them even.")
+                % {"rows": section.rows},
             )
         if section.shape == "spread" and _is_odd(section):
             yield Identity(
                 "odd stitch",
                 size.name,
                 f"{address}.stitches",
-                f"from {section.start} to {section.end} one stitch is left over; make the "
-                "difference even, so that both edges are shaped alike.",
+                _(
+                    "from %(start)s to %(end)s one stitch is left over; make the difference even, "
+                    "so that both edges are shaped alike."
+                )
+                % {"start": section.start, "end": section.end},
             )
 
 
@@ -108,7 +122,8 @@ def _halves(size: Size, piece: Piece) -> Iterator[Identity]:
                 "halves",
                 size.name,
                 f"{piece.key}.{section.key}.stitches",
-                f"{section.end} stitches cannot be parted into two equal halves; make them even.",
+                _("%(stitches)s stitches cannot be parted into two equal halves; make them even.")
+                % {"stitches": section.end},
             )
 
 
@@ -132,8 +147,11 @@ def _bed(pattern: Pattern, size: Size, piece: Piece) -> Iterator[Identity]:
             "bed",
             size.name,
             f"{piece.key}.{at.key}.stitches",
-            f"{widest} stitches do not fit on {pattern.machine.needles} needles; work this size "
-            "in two halves.",
+            _(
+                "%(stitches)s stitches do not fit on %(needles)s needles; work this size in two "
+                "halves."
+            )
+            % {"stitches": widest, "needles": pattern.machine.needles},
         )
 
 
@@ -152,7 +170,8 @@ def _follows(pattern: Pattern, size: Size, follow: Follow) -> Iterator[Identity]
             "follows",
             size.name,
             follow.what,
-            f"{there} here, but from {sources} it would be {wanted}.",
+            _("%(there)s here, but from %(sources)s it would be %(wanted)s.")
+            % {"there": there, "sources": sources, "wanted": wanted},
         )
 
 
@@ -171,8 +190,8 @@ def _yarn(pattern: Pattern, size: Size) -> Iterator[Identity]:
             "yarn",
             size.name,
             "yarn.metres",
-            f"{size.metres} m are less than the stitches take with the allowance "
-            f"({_whole(allowed * net)} m).",
+            _("%(metres)s m are less than the stitches take with the allowance (%(needed)s m).")
+            % {"metres": size.metres, "needed": _whole(allowed * net)},
         )
     high = Fraction(13, 10)
     if net and size.metres > high * net:
@@ -180,8 +199,11 @@ def _yarn(pattern: Pattern, size: Size) -> Iterator[Identity]:
             "yarn",
             size.name,
             "yarn.metres",
-            f"{size.metres} m are more than 1.3 times what the stitches take ({_whole(net)} m); "
-            "look at the amount or at the counts again.",
+            _(
+                "%(metres)s m are more than 1.3 times what the stitches take (%(needed)s m); look "
+                "at the amount or at the counts again."
+            )
+            % {"metres": size.metres, "needed": _whole(net)},
         )
 
 

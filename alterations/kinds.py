@@ -21,6 +21,7 @@ from alterations.makingkinds import (
     WorkedInPanels,
 )
 from alterations.plainfields import LONGEST_NAME, LONGEST_NOTE, Plain
+from alterations.saying import gettext as _
 from alterations.widthkinds import BellSleeve, BodyWidth, NeckWidth, SleeveGirth, SleeveWidth
 from alterations.yarnkinds import Keep, Strand, StrandsTogether, Swatch, YarnSwap
 
@@ -126,5 +127,8 @@ def from_plain(kind: str, fields: Mapping[str, str]) -> AnyAlteration:
     Fraction(5, 1)
     """
     if kind not in KINDS:
-        raise KindError(f"“{kind}” is no kind of alteration; choose one of {', '.join(KINDS)}.")
+        raise KindError(
+            _("“%(kind)s” is no kind of alteration; choose one of %(known)s.")
+            % {"kind": kind, "known": ", ".join(KINDS)}
+        )
     return KINDS[kind].from_plain({name: str(value) for name, value in fields.items()})

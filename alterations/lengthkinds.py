@@ -6,6 +6,8 @@ from typing import ClassVar, Self
 
 from alterations.errors import KindError
 from alterations.plainfields import Plain, exactly, needed
+from alterations.saying import gettext as _
+from alterations.saying import gettext_noop
 from alterations.units import Length, parse_length
 
 
@@ -24,7 +26,7 @@ class LongerOrShorter:
     @classmethod
     def from_plain(cls, fields: Mapping[str, str]) -> Self:
         """Reads {"change": "-4 cm"}."""
-        return cls(parse_length(needed(fields, "change", cls.asks)))
+        return cls(parse_length(needed(fields, "change", _(cls.asks))))
 
 
 @dataclass(frozen=True)
@@ -32,7 +34,7 @@ class BodyLength(LongerOrShorter):
     """The body made longer (or, below zero, shorter) between hem and armhole."""
 
     kind: ClassVar[str] = "body_length"
-    asks: ClassVar[str] = "by how much the body is longer"
+    asks: ClassVar[str] = gettext_noop("by how much the body is longer")
 
 
 @dataclass(frozen=True)
@@ -40,7 +42,7 @@ class SleeveLength(LongerOrShorter):
     """The sleeves made longer (or, below zero, shorter) between cuff and armhole."""
 
     kind: ClassVar[str] = "sleeve_length"
-    asks: ClassVar[str] = "by how much the sleeves are longer"
+    asks: ClassVar[str] = gettext_noop("by how much the sleeves are longer")
 
 
 @dataclass(frozen=True)
@@ -48,7 +50,7 @@ class ArmholeDepth(LongerOrShorter):
     """The armhole made deeper (or, below zero, shallower); sleeve tops follow it."""
 
     kind: ClassVar[str] = "armhole_depth"
-    asks: ClassVar[str] = "by how much the armhole is deeper"
+    asks: ClassVar[str] = gettext_noop("by how much the armhole is deeper")
 
 
 @dataclass(frozen=True)
@@ -56,7 +58,7 @@ class NeckDepth(LongerOrShorter):
     """The front neck made deeper (or, below zero, shallower)."""
 
     kind: ClassVar[str] = "neck_depth"
-    asks: ClassVar[str] = "by how much the neck is deeper"
+    asks: ClassVar[str] = gettext_noop("by how much the neck is deeper")
 
 
 @dataclass(frozen=True)
@@ -68,11 +70,11 @@ class OtherHeight(LongerOrShorter):
     """
 
     kind: ClassVar[str] = "other_height"
-    asks: ClassVar[str] = "by how much the wearer is taller"
+    asks: ClassVar[str] = gettext_noop("by how much the wearer is taller")
 
     def __post_init__(self) -> None:
         if self.change.unit == "rows":
-            raise KindError("Give the difference in height in cm or inches.")
+            raise KindError(_("Give the difference in height in cm or inches."))
 
 
 @dataclass(frozen=True)
@@ -85,7 +87,7 @@ class PartLength:
 
     def __post_init__(self) -> None:
         if not self.where.strip() or len(self.where) > 120:
-            raise KindError("Say which part is longer or shorter, for example back.body.")
+            raise KindError(_("Say which part is longer or shorter, for example back.body."))
 
     def plain(self) -> Plain:
         """Where and by how much."""
@@ -94,5 +96,5 @@ class PartLength:
     @classmethod
     def from_plain(cls, fields: Mapping[str, str]) -> Self:
         """Reads {"where": "back.body", "change": "14 rows"}."""
-        where = needed(fields, "where", "which part is longer or shorter")
-        return cls(where, parse_length(needed(fields, "change", "by how much it is longer")))
+        where = needed(fields, "where", _("which part is longer or shorter"))
+        return cls(where, parse_length(needed(fields, "change", _("by how much it is longer"))))

@@ -3,7 +3,9 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Literal
 
+from alterations.carriage import counted
 from alterations.changes import numbers_asked
 from alterations.errors import ShapingError
 from alterations.gauges import fabric_gauge
@@ -14,12 +16,35 @@ from alterations.panels import panels_of
 from alterations.pattern import Piece, Section
 from alterations.recalculate import Garment, Result
 from alterations.rounding import round_half_up
+from alterations.saying import gettext as _
+from alterations.saying import gettext_noop, ngettext
+from alterations.shapedwords import one_stitch_each_side
 from alterations.stitches import schedule_of
 from alterations.units import ShownIn, show_length
 from alterations.wishes import Yarns
-from alterations.wording import edge_in_words, inside
+from alterations.wording import edge_in_words, inside, listed
 
-_ONE = {"rows": "row", "stitches": "stitch", "balls": "ball"}
+Unit = Literal["rows", "stitches", "stitches cast on", "balls", "m", "g"]
+
+
+_IN_PANELS = {
+    1: (
+        gettext_noop("in one piece"),
+        gettext_noop("worked in one piece of %(widths)s stitches, cast on %(casts)s"),
+    ),
+    2: (
+        gettext_noop("in two halves"),
+        gettext_noop(
+            "worked in two halves of %(widths)s stitches, cast on %(casts)s, with a seam between"
+        ),
+    ),
+    3: (
+        gettext_noop("in three panels"),
+        gettext_noop(
+            "worked in three panels of %(widths)s stitches, cast on %(casts)s, with two seams"
+        ),
+    ),
+}
 
 
 @dataclass(frozen=True)
@@ -43,7 +68,7 @@ class Line:
 def lines(result: Result, shown_in: ShownIn = "cm") -> tuple[Line, ...]:
     """Every number that changed: sections of the pieces, measurements, yarn; lengths in cm (to a
     tenth), in inches (to the quarter) or in both."""
-    sections = [(title, line) for _, title, line in _sections(result, shown_in)]
+    sections = [(title, line) for _address, title, line in _sections(result, shown_in)]
     return (*_merged(sections), *_measures(result, shown_in), *_yarn(result))
 
 
@@ -94,7 +119,10 @@ def _at_gauge(result: Result, key: str, old: Section, new: Section) -> str:
         return ""
     sign = "+" if new.rows > there.rows else "−"
     more = _counted(abs(new.rows - there.rows), "rows")
-    return f"at this gauge the pattern has {_counted(there.rows, 'rows')} here, so {sign}{more}"
+    return _("at this gauge the pattern has %(rows)s here, so %(change)s") % {
+        "rows": _counted(there.rows, "rows"),
+        "change": f"{sign}{more}",
+    }
 
 
 def _merged(found: list[tuple[str, Line]]) -> tuple[Line, ...]:
@@ -109,10 +137,7 @@ def _merged(found: list[tuple[str, Line]]) -> tuple[Line, ...]:
 
 
 def _and(names: list[str]) -> str:
-    head, *tail = [names[0], *(inside(name) for name in names[1:])]
-    if not tail:
-        return head
-    return f"{', '.join([head, *tail[:-1]])} and {tail[-1]}"
+    return listed([names[0], *(inside(name) for name in names[1:])])
 
 
 def _numbers(
@@ -131,17 +156,25 @@ def _numbers(
             yield _length(width_cm(old, before), width_cm(new, after), shown_in)
 
 
-def _count(old: int, new: int, unit: str) -> Number:
+def _count(old: int, new: int, unit: Unit) -> Number:
     sign = "+" if new > old else "−"
-    difference = _counted(abs(new - old), unit.removesuffix(" cast on"))
+    difference = _counted(abs(new - old), "stitches" if unit == "stitches cast on" else unit)
     return Number(_counted(old, unit), _counted(new, unit), f"{sign}{difference}")
 
 
-def _counted(count: int, unit: str) -> str:
+def _counted(count: int, unit: Unit) -> str:
     """A count with its unit: "1 row", "14 rows", "1 stitch cast on", "500 g"."""
-    noun, *rest = unit.split(" ")
-    one = _ONE.get(noun, noun) if count == 1 else noun
-    return " ".join([str(count), one, *rest])
+    match unit:
+        case "rows":
+            return counted(count, "row")
+        case "stitches":
+            return counted(count, "stitch")
+        case "balls":
+            return counted(count, "ball")
+        case "stitches cast on":
+            words = ngettext("%(count)s stitch cast on", "%(count)s stitches cast on", count)
+            return words % {"count": count}
+    return f"{count} {unit}"
 
 
 def _length(old: Fraction, new: Fraction, shown_in: ShownIn) -> Number:
@@ -166,43 +199,52 @@ def _slope(old: Section, new: Section) -> str:
     except ShapingError as error:
         return str(error)
     changed = new.shape == "spread" and (was, old.start) != (now, new.start)
-    deed = "increase" if new.end > new.start else "decrease"
-    where = "each side" if new.where == "both" else f"at the {new.where} edge"
-    return f"{deed} one stitch {where} {now}" if changed and now.runs else ""
+    if not changed or not now.runs:
+        return ""
+    told = {"deed": one_stitch_each_side(new), "schedule": now}
+    return _("%(deed)s %(schedule)s") % told
 
 
 def _in_groups(section: Section) -> str:
     """Bind-offs of a neck, or held groups of a shoulder, in a few words."""
     if section.shape == "held":
-        return f"held {'-'.join(map(str, section.groups))}"
+        return _("held %(groups)s") % {"groups": "-".join(map(str, section.groups))}
     if section.shape != "neck":
         return ""
-    steps = "-".join(str(step) for step in section.steps if step)
-    each = f", then {steps} at the neck edge on alternate rows" if steps else ""
-    return f"bind off {section.centre} in the centre{each}"
+    told = {
+        "centre": section.centre,
+        "steps": "-".join(str(step) for step in section.steps if step),
+    }
+    if not told["steps"]:
+        return _("bind off %(centre)s in the centre") % told
+    words = _(
+        "bind off %(centre)s in the centre, then %(steps)s at the neck edge on alternate rows"
+    )
+    return words % told
 
 
 def _edge(base: Piece, made: Piece, first: Section) -> str:
     """Which edge is worked now, where it is another one."""
     if base.edge == made.edge:
         return ""
-    fold = ", folded and hung" if first.folded else ""
-    return f"{_edge_name(made)} instead of {_edge_name(base)}{fold}"
+    told = {"made": _edge_name(made), "base": _edge_name(base)}
+    if first.folded:
+        return _("%(made)s instead of %(base)s, folded and hung") % told
+    return _("%(made)s instead of %(base)s") % told
 
 
 def _edge_name(piece: Piece) -> str:
-    return "no rib" if piece.edge.name == "none" else edge_in_words(piece.edge.name)
+    return _("no rib") if piece.edge.name == "none" else edge_in_words(piece.edge.name)
 
 
 def _panels(made: Piece) -> Line:
     panels = panels_of(made)
-    widths = _and([str(_above_edge(panel)) for panel in panels])
-    casts = _and([str(panel.cast_on) for panel in panels])
-    count = {1: "one piece", 2: "two halves", 3: "three panels"}[made.panels]
-    seams = {1: "", 2: ", with a seam between", 3: ", with two seams"}[made.panels]
-    return Line(
-        f"in {count}", note=f"worked in {count} of {widths} stitches, cast on {casts}{seams}"
-    )
+    words, note = _IN_PANELS[made.panels]
+    told = {
+        "widths": _and([str(_above_edge(panel)) for panel in panels]),
+        "casts": _and([str(panel.cast_on) for panel in panels]),
+    }
+    return Line(_(words), note=_(note) % told)
 
 
 def _above_edge(panel: Piece) -> int:
@@ -223,15 +265,16 @@ def _yarn(result: Result) -> Iterator[Line]:
     if numbers or before.amount.yarn.name != after.amount.yarn.name:
         other = before.amount.yarn.name != after.amount.yarn.name
         note = f"{before.amount.yarn.name} → {after.amount.yarn.name}" if other else ""
-        yield Line("Yarn", numbers, note)
+        yield Line(_("Yarn"), numbers, note)
     for strand in after.amount.strands:
         balls = _counted(strand.balls, "balls")
         weight = f"{round_half_up(strand.grams)} g"
-        yield Line(f"Strand: {strand.yarn.name}", (Number("–", f"{balls}, {weight}"),))
+        name = _("Strand: %(yarn)s") % {"yarn": strand.yarn.name}
+        yield Line(name, (Number("–", f"{balls}, {weight}"),))
 
 
 def _amounts(before: Garment, after: Garment) -> Iterator[Number]:
-    pairs = (
+    pairs: tuple[tuple[int, int, Unit], ...] = (
         (before.amount.metres, after.amount.metres, "m"),
         (before.amount.balls, after.amount.balls, "balls"),
         (round_half_up(before.amount.grams), round_half_up(after.amount.grams), "g"),

@@ -7,6 +7,7 @@ from typing import ClassVar, Literal, Self
 from alterations.errors import KindError
 from alterations.pattern import EDGES
 from alterations.plainfields import LONGEST_NOTE, Plain, exactly, is_yes, needed, one_of, whole
+from alterations.saying import gettext as _
 from alterations.units import Length, parse_length
 
 ExtraPart = Literal["pocket", "band", "hood", "cord", "buttons", "other part"]
@@ -31,13 +32,16 @@ class OtherEdge:
 
     def __post_init__(self) -> None:
         if not self.where.strip() or len(self.where) > 120:
-            raise KindError("Say which edge is another one, for example hem, cuff or neckband.")
+            raise KindError(_("Say which edge is another one, for example hem, cuff or neckband."))
         if self.edge and self.edge not in EDGES:
-            raise KindError(f"“{self.edge[:40]}” is no edge; choose one of {', '.join(EDGES)}.")
+            raise KindError(
+                _("“%(edge)s” is no edge; choose one of %(known)s.")
+                % {"edge": self.edge[:40], "known": ", ".join(EDGES)}
+            )
         if not self.edge and self.depth is None:
-            raise KindError("Say which edge was worked, or how deep it is.")
+            raise KindError(_("Say which edge was worked, or how deep it is."))
         if self.depth is not None and self.depth.amount <= 0:
-            raise KindError("Give the depth of the edge, above zero.")
+            raise KindError(_("Give the depth of the edge, above zero."))
 
     def plain(self) -> Plain:
         """What was said, as texts."""
@@ -55,7 +59,7 @@ class OtherEdge:
         """Reads {"where": "hem", "edge": "K1P1", "depth": "10 cm", "keeps_length": "yes"}."""
         depth = fields.get("depth", "").strip()
         return cls(
-            needed(fields, "where", "which edge is another one"),
+            needed(fields, "where", _("which edge is another one")),
             fields.get("edge", "").strip(),
             parse_length(depth) if depth else None,
             is_yes(fields, "keeps_length"),
@@ -109,11 +113,15 @@ class Extra:
 
     def __post_init__(self) -> None:
         if self.part not in EXTRA_PARTS:
-            raise KindError(f"Say which part it is: one of {', '.join(EXTRA_PARTS)}.")
+            raise KindError(
+                _("Say which part it is: one of %(known)s.") % {"known": ", ".join(EXTRA_PARTS)}
+            )
         if len(self.words) > LONGEST_NOTE:
-            raise KindError(f"Please keep the words to {LONGEST_NOTE} letters.")
+            raise KindError(
+                _("Please keep the words to %(most)s letters.") % {"most": LONGEST_NOTE}
+            )
         if self.part == "other part" and not self.words.strip():
-            raise KindError("Say in a few words which part was added or left out.")
+            raise KindError(_("Say in a few words which part was added or left out."))
 
     def plain(self) -> Plain:
         """The part, what was done with it, and the words."""
@@ -126,8 +134,9 @@ class Extra:
     @classmethod
     def from_plain(cls, fields: Mapping[str, str]) -> Self:
         """Reads {"part": "pocket", "deed": "added", "words": "on the left"}."""
-        part = one_of(fields, "part", EXTRA_PARTS, "which part it is")
-        deed = one_of(fields, "deed", ("added", "left out"), "what was done with it", "added")
+        part = one_of(fields, "part", EXTRA_PARTS, _("which part it is"))
+        deeds = ("added", "left out")
+        deed = one_of(fields, "deed", deeds, _("what was done with it"), deeds[0])
         return cls(part, deed == "added", fields.get("words", "").strip())  # type: ignore[arg-type]
 
 
@@ -143,12 +152,15 @@ class OwnFigure:
 
     def __post_init__(self) -> None:
         if not self.where.strip() or len(self.where) > 120:
-            raise KindError("Say where you counted, for example back.body.")
+            raise KindError(_("Say where you counted, for example back.body."))
         if self.rows is None and self.stitches is None:
-            raise KindError("Give the rows or the stitches you really worked there.")
+            raise KindError(_("Give the rows or the stitches you really worked there."))
         for count in (self.rows, self.stitches):
             if count is not None and not 0 <= count <= MOST_ROWS:
-                raise KindError(f"Give the rows or stitches counted, between 0 and {MOST_ROWS}.")
+                raise KindError(
+                    _("Give the rows or stitches counted, between 0 and %(most)s.")
+                    % {"most": MOST_ROWS}
+                )
 
     def plain(self) -> Plain:
         """Where, and what was counted."""
@@ -163,9 +175,9 @@ class OwnFigure:
     def from_plain(cls, fields: Mapping[str, str]) -> Self:
         """Reads {"where": "back.body", "rows": "118"}."""
         return cls(
-            needed(fields, "where", "where you counted"),
-            whole(fields, "rows", "rows worked"),
-            whole(fields, "stitches", "stitches worked"),
+            needed(fields, "where", _("where you counted")),
+            whole(fields, "rows", _("rows worked")),
+            whole(fields, "stitches", _("stitches worked")),
         )
 
 
@@ -178,10 +190,11 @@ class FreeNote:
 
     def __post_init__(self) -> None:
         if not self.text.strip():
-            raise KindError("The note is empty; write what you changed, or leave the line out.")
+            raise KindError(_("The note is empty; write what you changed, or leave the line out."))
         if len(self.text) > LONGEST_NOTE:
             raise KindError(
-                f"The note has {len(self.text)} letters; please keep it to {LONGEST_NOTE}."
+                _("The note has %(letters)s letters; please keep it to %(most)s.")
+                % {"letters": len(self.text), "most": LONGEST_NOTE}
             )
 
     def plain(self) -> Plain:

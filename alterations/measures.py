@@ -9,6 +9,7 @@ from alterations.follows import bound_off, neck_depth_rows
 from alterations.gauge import Gauge
 from alterations.gauges import fabric_gauge
 from alterations.pattern import MeasureRule, Pattern, Section, Size
+from alterations.saying import gettext as _
 
 
 @dataclass(frozen=True)
@@ -73,4 +74,4 @@ def measure(measures: tuple[Measure, ...], key: str) -> Fraction:
     for one in measures:
         if one.key == key:
             return one.cm
-    raise PatternError(f"The pattern names no measurement “{key}”.")
+    raise PatternError(_("The pattern names no measurement “%(key)s”.") % {"key": key})

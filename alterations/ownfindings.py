@@ -12,6 +12,7 @@ from alterations.kinds import OwnFigure
 from alterations.panels import panels_of
 from alterations.pattern import Piece, Section
 from alterations.recalculate import Result
+from alterations.saying import gettext as _
 from alterations.units import show_cm
 from alterations.wording import inside
 
@@ -36,8 +37,11 @@ def _compared(result: Result, own: OwnFigure) -> Iterator[Finding]:
         yield Finding(
             "own place",
             "note",
-            f"“{own.where}” is no part of this pattern, so its counts cannot be compared; the "
-            f"parts are {known}.",
+            _(
+                "“%(where)s” is no part of this pattern, so its counts cannot be compared; the "
+                "parts are %(known)s."
+            )
+            % {"where": own.where, "known": known},
         )
         return
     piece, section = place
@@ -48,7 +52,7 @@ def _compared(result: Result, own: OwnFigure) -> Iterator[Finding]:
 
 
 def _place(result: Result, where: str) -> tuple[Piece, Section] | None:
-    key, _, section = where.strip().partition(".")
+    key, _dot, section = where.strip().partition(".")
     try:
         piece = result.after.size.piece(key)
         return piece, piece.section(section)
@@ -76,9 +80,20 @@ def _rows(result: Result, piece: Piece, section: Section, counted: int) -> Itera
         yield Finding(
             "own rows",
             "warning",
-            f"{piece.title}, {inside(section.title)}: {counted} rows were counted, {computed} are "
-            f"computed at {gauges.worked} for {show_cm(cm, TENTH)} cm; {counted} rows measure "
-            f"{show_cm(made, TENTH)} cm. Is the gauge, the count or the length another one?",
+            _(
+                "%(piece)s, %(section)s: %(counted)s rows were counted, %(computed)s are computed "
+                "at %(gauge)s for %(cm)s cm; %(counted)s rows measure %(made)s cm. Is the gauge, "
+                "the count or the length another one?"
+            )
+            % {
+                "piece": piece.title,
+                "section": inside(section.title),
+                "counted": counted,
+                "computed": computed,
+                "gauge": gauges.worked,
+                "cm": show_cm(cm, TENTH),
+                "made": show_cm(made, TENTH),
+            },
             f"{piece.key}.{section.key}",
         )
 
@@ -107,8 +122,18 @@ def _stitches(result: Result, piece: Piece, section: Section, counted: int) -> I
         yield Finding(
             "own stitches",
             "warning",
-            f"{piece.title}, {inside(section.title)}: {counted} stitches were counted, {computed} "
-            f"are computed at {gauges.worked}; {counted} stitches measure "
-            f"{show_cm(made, TENTH)} cm. Is the gauge, the count or the size another one?",
+            _(
+                "%(piece)s, %(section)s: %(counted)s stitches were counted, %(computed)s are "
+                "computed at %(gauge)s; %(counted)s stitches measure %(made)s cm. Is the gauge, "
+                "the count or the size another one?"
+            )
+            % {
+                "piece": piece.title,
+                "section": inside(section.title),
+                "counted": counted,
+                "computed": computed,
+                "gauge": gauges.worked,
+                "made": show_cm(made, TENTH),
+            },
             f"{piece.key}.{section.key}",
         )

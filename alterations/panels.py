@@ -7,6 +7,7 @@ from typing import Literal
 from alterations.errors import ShapingError
 from alterations.pattern import Piece, Section
 from alterations.rounding import snap_down
+from alterations.saying import gettext as _
 from alterations.shaping import held_groups
 from alterations.wording import inside
 
@@ -24,8 +25,11 @@ def panels_of(piece: Piece) -> tuple[Piece, ...]:
     if piece.panels == 3:
         return thirds_of(piece)
     raise ShapingError(
-        f"The {inside(piece.title)} can be worked in one piece, in two halves or in three panels, "
-        f"not in {piece.panels}."
+        _(
+            "The %(piece)s can be worked in one piece, in two halves or in three panels, not in "
+            "%(panels)s."
+        )
+        % {"piece": inside(piece.title), "panels": piece.panels}
     )
 
 
@@ -36,7 +40,9 @@ def panel_counts(stitches: int, panels: int) -> tuple[int, ...]:
     ((124, 124), (52, 51), (84, 83, 83))
     """
     if panels < 1 or stitches < 1:
-        raise ShapingError("A piece has at least one stitch and one panel; give both above zero.")
+        raise ShapingError(
+            _("A piece has at least one stitch and one panel; give both above zero.")
+        )
     size, larger = divmod(stitches + 2 * (panels - 1), panels)
     return (size + 1,) * larger + (size,) * (panels - larger)
 
@@ -51,7 +57,9 @@ def thirds_of(piece: Piece) -> tuple[Piece, Piece, Piece]:
     _refuse_above_the_neck(piece)
     middle = _middle_count(piece)
     if not 0 < middle < piece.widest:
-        raise ShapingError(f"The {inside(piece.title)} is too narrow for three panels.")
+        raise ShapingError(
+            _("The %(piece)s is too narrow for three panels.") % {"piece": inside(piece.title)}
+        )
     left, right = (
         snapped(_panel(piece, tuple(_side_sections(piece, middle, hand))))
         for hand in ("left", "right")
@@ -66,8 +74,11 @@ def _refuse_above_the_neck(piece: Piece) -> None:
     last = shapes[-1:] if "held" in shapes[:-1] else []
     if last or any(shape in ("across", "edges") for shape in shapes[neck:]):
         raise ShapingError(
-            f"The {inside(piece.title)} is shaped above its neck or shoulders, so it cannot be "
-            "worked in three panels; work it in two halves."
+            _(
+                "The %(piece)s is shaped above its neck or shoulders, so it cannot be worked in "
+                "three panels; work it in two halves."
+            )
+            % {"piece": inside(piece.title)}
         )
 
 
@@ -163,7 +174,7 @@ def correction_row(edge: Section, above: Section) -> Section:
     """The row above an edge in which stitches are made up for."""
     return Section(
         key=CORRECTION,
-        title=f"Above the {inside(edge.title)}",
+        title=_("Above the %(edge)s") % {"edge": inside(edge.title)},
         fabric=above.fabric,
         start=edge.end,
         end=edge.end,

@@ -2,13 +2,14 @@
 
 from dataclasses import dataclass, fields, replace
 from fractions import Fraction
-from functools import cached_property, lru_cache
+from functools import cached_property, lru_cache, reduce
 from graphlib import CycleError, TopologicalSorter
 from itertools import pairwise
 from typing import Literal
 
 from alterations.errors import PatternError
 from alterations.gauge import Gauge
+from alterations.saying import gettext as _
 from alterations.wording import inside
 
 Shape = Literal["straight", "across", "edges", "spread", "held", "neck"]
@@ -179,7 +180,8 @@ class Piece:
                 return section
         known = ", ".join(section.key for section in self.sections)
         raise PatternError(
-            f"The {inside(self.title)} has no section “{key[:40]}”; choose one of {known}."
+            _("The %(piece)s has no section “%(section)s”; choose one of %(known)s.")
+            % {"piece": inside(self.title), "section": key[:40], "known": known}
         )
 
     def parted(self, key: str) -> tuple[Section, ...]:
@@ -208,7 +210,10 @@ class Size:
             if piece.key == key:
                 return piece
         known = ", ".join(piece.key for piece in self.pieces)
-        raise PatternError(f"Size {self.name} has no piece “{key[:40]}”; choose one of {known}.")
+        raise PatternError(
+            _("Size %(size)s has no piece “%(piece)s”; choose one of %(known)s.")
+            % {"size": self.name, "piece": key[:40], "known": known}
+        )
 
 
 @dataclass(frozen=True)
@@ -289,7 +294,8 @@ class Pattern:
             if size.name == str(name).strip():
                 return size
         raise PatternError(
-            f"{self.name} has no size “{name}”; choose one of {', '.join(self.size_names)}."
+            _("%(pattern)s has no size “%(size)s”; choose one of %(known)s.")
+            % {"pattern": self.name, "size": name, "known": ", ".join(self.size_names)}
         )
 
     @cached_property
@@ -307,8 +313,10 @@ class Pattern:
         try:
             order = tuple(TopologicalSorter(graph).static_order())
         except CycleError as loop:
-            way = " follows ".join(reversed(loop.args[1]))
-            raise PatternError(f"These numbers follow each other in a loop: {way}.") from loop
+            way = reduce(_follows, reversed(loop.args[1]))
+            raise PatternError(
+                _("These numbers follow each other in a loop: %(way)s.") % {"way": way}
+            ) from loop
         return tuple(rules[address] for address in order if address in rules)
 
     @cached_property
@@ -322,7 +330,13 @@ class Pattern:
         for fabric in self.fabrics:
             if fabric.key == key:
                 return fabric
-        raise PatternError(f"{self.name} has no fabric “{key}”.")
+        raise PatternError(
+            _("%(pattern)s has no fabric “%(fabric)s”.") % {"pattern": self.name, "fabric": key}
+        )
+
+
+def _follows(one: str, other: str) -> str:
+    return _("%(one)s follows %(other)s") % {"one": one, "other": other}
 
 
 Address = tuple[str, str, str]  # piece, section, "rows" or "stitches"
@@ -334,7 +348,8 @@ def split_address(text: str) -> Address:
     parts = text.split(".")
     if len(parts) != 3 or parts[2] not in ("rows", "stitches"):
         raise PatternError(
-            f"“{text}” names no number; write piece.section.rows or piece.section.stitches."
+            _("“%(text)s” names no number; write piece.section.rows or piece.section.stitches.")
+            % {"text": text}
         )
     return parts[0], parts[1], parts[2]
 

@@ -29,6 +29,7 @@ from alterations.pattern import (
 )
 from alterations.patterncheck import problems_of
 from alterations.reading import NoNumber, Notes, Table
+from alterations.saying import gettext as _
 
 FORMAT = 1
 LARGEST_BYTES = 200_000
@@ -44,7 +45,9 @@ def read_pattern(path: Path) -> Pattern:
         with path.open("rb") as stream:
             data = stream.read(LARGEST_BYTES + 1)
     except OSError as trouble:
-        raise PatternFileError((f"{path} cannot be opened: {trouble.strerror}.",)) from trouble
+        sentence = _("%(path)s cannot be opened: %(reason)s.")
+        told = sentence % {"path": path, "reason": trouble.strerror}
+        raise PatternFileError((told,)) from trouble
     return load_pattern(data)
 
 
@@ -63,17 +66,16 @@ def load_pattern(data: bytes | str) -> Pattern:
 
 def _toml(data: bytes | str) -> dict[str, Any]:
     if len(data) > LARGEST_BYTES:
-        raise PatternFileError(
-            (f"The file is larger than {LARGEST_BYTES // 1000} kB; no pattern's numbers are.",)
-        )
+        sentence = _("The file is larger than %(most)s kB; no pattern's numbers are.")
+        raise PatternFileError((sentence % {"most": LARGEST_BYTES // 1000},))
     try:
         text = data.decode("utf-8-sig") if isinstance(data, bytes) else data.removeprefix("\ufeff")
         return tomllib.loads(text, parse_float=_decimal)
     except UnicodeDecodeError as trouble:
-        sentence = "The file is not plain text in UTF-8; save it again as UTF-8 text."
+        sentence = _("The file is not plain text in UTF-8; save it again as UTF-8 text.")
         raise PatternFileError((sentence,)) from trouble
     except (tomllib.TOMLDecodeError, ValueError, RecursionError) as trouble:
-        sentence = f"The file cannot be read as TOML: {trouble}."
+        sentence = _("The file cannot be read as TOML: %(reason)s.") % {"reason": trouble}
         raise PatternFileError((sentence,)) from trouble
 
 
@@ -85,7 +87,8 @@ def _decimal(text: str) -> Fraction | NoNumber:
 
 def _pattern(top: Table) -> Pattern:
     if top.count("format", default=FORMAT, most=99) != FORMAT:
-        top.problem("format", f"this program reads format {FORMAT}; write format = {FORMAT}.")
+        sentence = _("this program reads format %(format)s; write format = %(format)s.")
+        top.problem("format", sentence % {"format": FORMAT})
     head = top.table("pattern")
     names = head.texts("sizes", most=MOST_SIZES)
     top.notes.sizes = tuple(names)
@@ -176,14 +179,15 @@ def _edge(table: Table) -> Edge:
     if whole and len(value) == 2 and value[0] >= 1 and value[1] >= 0:
         return Edge(f"{value[0]}·n + {value[1]}", value[0], value[1])
     known = ", ".join(f"“{name}”" for name in EDGES)
-    table.problem("edge", f"give one of {known}, or a repeat and remainder like [3, 2].")
+    sentence = _("give one of %(known)s, or a repeat and remainder like [3, 2].")
+    table.problem("edge", sentence % {"known": known})
     return EDGES["none"]
 
 
 def _columns(table: Table, sizes: int, seams: Sequence[int]) -> list[tuple[Section, ...]]:
     """The sections of a piece, size by size; each starts where the one before ended."""
     ends: list[list[int]] = []
-    columns: list[list[Section]] = [[] for _ in range(sizes)]
+    columns: list[list[Section]] = [[] for _size in range(sizes)]
     parted = [1] * sizes
     for part in table.list_of_tables("sections"):
         start = ends[-1] if ends else None
@@ -193,7 +197,7 @@ def _columns(table: Table, sizes: int, seams: Sequence[int]) -> list[tuple[Secti
             columns[i].append(section)
             parted[i] = 2 if section.shape == "neck" and section.where == "both" else parted[i]
     if not ends:
-        table.problem("sections", "a piece needs at least one section.")
+        table.problem("sections", _("a piece needs at least one section."))
     return [tuple(column) for column in columns]
 
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from alterations.errors import PatternError
 from alterations.pattern import EDGES, Edge, Fabric, Pattern, Piece, Section, Yarn
+from alterations.saying import gettext as _
 
 FORMAT = 1
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
@@ -155,7 +156,9 @@ def decimal(value: Fraction) -> str:
             whole, rest = divmod(digits.numerator, 10**places)
             sign = "-" if value < 0 else ""
             return f"{sign}{whole}.{rest:0{places}d}" if places else f"{sign}{whole}"
-    raise PatternError(f"{value} cannot be written as a decimal; round it first.")
+    raise PatternError(
+        _("%(number)s cannot be written as a decimal; round it first.") % {"number": value}
+    )
 
 
 def _key(key: str) -> str:

@@ -10,6 +10,7 @@ from alterations.gauges import fabric_gauge
 from alterations.pattern import Follow, Piece, number_at, split_address
 from alterations.recalculate import Result
 from alterations.rounding import round_half_up
+from alterations.saying import gettext as _
 from alterations.wording import inside
 
 PICKED_UP = ("neck edge", "picked up")
@@ -39,27 +40,34 @@ def picked_up_along(result: Result, piece: Piece) -> tuple[str, ...]:
 
 def _round_the_neck(result: Result, rule: Follow, all_stitches: int) -> str:
     size = result.after.size
-    back, front, _ = (split_address(address)[0] for address in rule.of)
+    back, front, _shoulders = (split_address(address)[0] for address in rule.of)
     behind = section_at(size, rule.of[0]).end
     names = {key: inside(size.piece(key).title) for key in (back, front)}
-    return (
-        f"Of these, {counted(behind, 'stitch')} along the neck of the {names[back]}, one for each, "
-        f"and {all_stitches - behind} along the neck of the {names[front]}, as many on one side of "
-        "its middle as on the other."
-    )
+    return _(
+        "Of these, %(behind)s along the neck of the %(back)s, one for each, and %(before)s along "
+        "the neck of the %(front)s, as many on one side of its middle as on the other."
+    ) % {
+        "behind": counted(behind, "stitch"),
+        "back": names[back],
+        "before": all_stitches - behind,
+        "front": names[front],
+    }
 
 
 def _along_edges(result: Result, rule: Follow, all_stitches: int) -> Iterator[str]:
     gauge = result.after.gauge
     share = (gauge.stitches_per_cm / gauge.rows_per_cm).limit_denominator(MOST_ROWS_IN_A_RATE)
     if any(address.endswith(".rows") for address in rule.of):
-        yield (
-            f"Along rows pick up about {counted(share.numerator, 'stitch')} for every "
-            f"{counted(share.denominator, 'row')}, along other stitches one for each."
-        )
+        yield _(
+            "Along rows pick up about %(stitches)s for every %(rows)s, along other stitches one "
+            "for each."
+        ) % {
+            "stitches": counted(share.numerator, "stitch"),
+            "rows": counted(share.denominator, "row"),
+        }
     places: dict[str, list[str]] = {}
     for address, times in Counter(rule.of).items():
-        piece, section, _ = split_address(address)
+        piece, section, _what = split_address(address)
         title = inside(result.after.size.piece(piece).section(section).title)
         often = f"{times} × " if times > 1 else ""
         count = round_half_up(_stitches(result, address))
@@ -68,7 +76,10 @@ def _along_edges(result: Result, rule: Follow, all_stitches: int) -> Iterator[st
         f"{result.after.size.piece(piece).title}: {', '.join(found)}"
         for piece, found in places.items()
     )
-    yield f"That is about, edge by edge: {'; '.join(told)}; {all_stitches} in all."
+    yield _("That is about, edge by edge: %(edges)s; %(stitches)s in all.") % {
+        "edges": "; ".join(told),
+        "stitches": all_stitches,
+    }
 
 
 def _stitches(result: Result, address: str) -> Fraction:

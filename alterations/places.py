@@ -6,7 +6,8 @@ from fractions import Fraction
 from alterations.errors import KindError
 from alterations.gauges import Gauges
 from alterations.pattern import Pattern, Piece, Section, Size
-from alterations.wording import inside
+from alterations.saying import gettext as _
+from alterations.wording import inside, name_in_words
 
 # What a pattern file calls the stretches a person alters.
 BODY, SLEEVE, WRIST = "body length", "sleeve length", "wrist"
@@ -20,7 +21,7 @@ Place = tuple[str, Piece, Section]  # "piece.section" and what stands there
 def parts_of(size: Size) -> dict[str, tuple[Piece, Section]]:
     """The parts a person can name in this size, each with the first section it stands for."""
     found: dict[str, tuple[Piece, Section]] = {}
-    for _, piece, section in sections_of(size):
+    for _address, piece, section in sections_of(size):
         if section.part:
             found.setdefault(section.part, (piece, section))
     return found
@@ -37,8 +38,11 @@ def places_of(pattern: Pattern, size: Size, part: str) -> list[Place]:
     """All sections that stand for a part; refuses a part the pattern does not have."""
     found = [place for place in sections_of(size) if place[2].part == part]
     if not found:
-        known = ", ".join(parts_of(size)) or "none that is named"
-        raise KindError(f"{pattern.name} has no {part} that could be changed; it has {known}.")
+        known = ", ".join(map(name_in_words, parts_of(size))) or _("none that is named")
+        raise KindError(
+            _("%(pattern)s has no %(part)s that could be changed; it has %(known)s.")
+            % {"pattern": pattern.name, "part": name_in_words(part), "known": known}
+        )
     return found
 
 
@@ -49,7 +53,7 @@ def length_places(pattern: Pattern, size: Size, where: str) -> list[Place]:
     and back stay alike; refuses one that follows in another way, and what has no rows.
     """
     where = where.strip()
-    if where in PARTS or any(section.part == where for _, _, section in sections_of(size)):
+    if where in PARTS or any(place[2].part == where for place in sections_of(size)):
         return places_of(pattern, size, where)
     for piece in size.pieces:
         if piece.key == where:
@@ -57,8 +61,8 @@ def length_places(pattern: Pattern, size: Size, where: str) -> list[Place]:
     place = _place(pattern, size, where)
     if not place[2].rows:
         raise KindError(
-            f"{place[1].title}, {inside(place[2].title)} is worked within one row; "
-            "it has no length to change."
+            _("%(piece)s, %(section)s is worked within one row; it has no length to change.")
+            % {"piece": place[1].title, "section": inside(place[2].title)}
         )
     return [_led(pattern, size, place)]
 
@@ -68,7 +72,10 @@ def _place(pattern: Pattern, size: Size, address: str) -> Place:
         if place[0] == address:
             return place
     known = ", ".join(place[0] for place in sections_of(size) if place[2].rows)
-    raise KindError(f"{pattern.name} has no part “{address[:60]}”; choose one of {known}.")
+    raise KindError(
+        _("%(pattern)s has no part “%(part)s”; choose one of %(known)s.")
+        % {"pattern": pattern.name, "part": address[:60], "known": known}
+    )
 
 
 def stretch_above(piece: Piece) -> Place | None:
@@ -100,8 +107,15 @@ def _led(pattern: Pattern, size: Size, place: Place) -> Place:
     if rule.rule != "same":
         sources = ", ".join(address.rsplit(".", 1)[0] for address in rule.of)
         raise KindError(
-            f"{place[1].title}, {inside(place[2].title)} follows from other numbers ({sources}); "
-            "change those instead."
+            _(
+                "%(piece)s, %(section)s follows from other numbers (%(sources)s); change those "
+                "instead."
+            )
+            % {
+                "piece": place[1].title,
+                "section": inside(place[2].title),
+                "sources": sources,
+            }
         )
     return _led(pattern, size, _place(pattern, size, leader))
 

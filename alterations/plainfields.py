@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from alterations.errors import KindError
 from alterations.gauge import Basis, Gauge
+from alterations.saying import gettext as _
 from alterations.units import Length, parse_number
 
 Plain = dict[str, str]
@@ -19,10 +20,10 @@ def exactly(length: Length) -> str:
 
 
 def needed(fields: Mapping[str, str], name: str, meaning: str) -> str:
-    """A field that must be there."""
+    """A field that must be there; what it means is named already translated."""
     value = fields.get(name, "").strip()
     if not value:
-        raise KindError(f"Please give {meaning}.")
+        raise KindError(_("Please give %(meaning)s.") % {"meaning": meaning})
     return value
 
 
@@ -38,7 +39,7 @@ def whole(fields: Mapping[str, str], name: str, meaning: str) -> int | None:
     if value is None:
         return None
     if value.denominator != 1:
-        raise KindError(f"Give the {meaning} as a whole number.")
+        raise KindError(_("Give the %(meaning)s as a whole number.") % {"meaning": meaning})
     return int(value)
 
 
@@ -48,7 +49,10 @@ def one_of(
     """One of a few words; the default where the field is empty."""
     value = fields.get(name, "").strip() or default
     if value not in choices:
-        raise KindError(f"Say {meaning}: one of {', '.join(choices)}.")
+        raise KindError(
+            _("Say %(meaning)s: one of %(choices)s.")
+            % {"meaning": meaning, "choices": ", ".join(choices)}
+        )
     return value
 
 
@@ -59,12 +63,14 @@ def is_yes(fields: Mapping[str, str], name: str) -> bool:
 
 def gauge_from(fields: Mapping[str, str]) -> Gauge | None:
     """The gauge in stitches, rows and basis; refuses half a gauge."""
-    stitches = number(fields, "stitches", "stitches of the gauge")
-    rows = number(fields, "rows", "rows of the gauge")
+    stitches = number(fields, "stitches", _("stitches of the gauge"))
+    rows = number(fields, "rows", _("rows of the gauge"))
     if stitches is None and rows is None:
         return None
     if stitches is None or rows is None:
-        raise KindError("A gauge needs both its stitches and its rows; please give the other one.")
+        raise KindError(
+            _("A gauge needs both its stitches and its rows; please give the other one.")
+        )
     basis: Basis = fields.get("basis") or "10cm"  # type: ignore[assignment]
     return Gauge(stitches, rows, basis)
 
@@ -76,7 +82,8 @@ def gauge_to(gauge: Gauge | None) -> Plain:
     return {"stitches": str(gauge.stitches), "rows": str(gauge.rows), "basis": gauge.basis}
 
 
-def refuse_long_name(name: str, what: str) -> None:
-    """Refuses a name that is empty or longer than a line."""
+def refuse_long_name(name: str, sentence: str) -> None:
+    """Refuses a name that is empty or longer than a line, in that sentence, which has a place for
+    the most letters."""
     if not name.strip() or len(name) > LONGEST_NAME:
-        raise KindError(f"Give {what} a name of at most {LONGEST_NAME} letters.")
+        raise KindError(_(sentence) % {"most": LONGEST_NAME})

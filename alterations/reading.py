@@ -6,6 +6,7 @@ from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
+from alterations.saying import gettext as _
 from alterations.signs import hidden_at
 
 LONGEST_TEXT = 10_000
@@ -44,7 +45,7 @@ class Table:
 
     def problem(self, key: str, sentence: str, column: str = "") -> None:
         """Notes a mistake at a key and, where there is one value a size, at which size."""
-        place = ".".join(part for part in (self.place, key) if part) or "the file"
+        place = ".".join(part for part in (self.place, key) if part) or _("the file")
         self.notes.problems.append(f"{place}{column}: {sentence}")
 
     def take(self, key: str, default: Any = _NEEDED) -> Any:
@@ -54,7 +55,7 @@ class Table:
             return self.values[key]
         if default is _NEEDED:
             if self.given:
-                self.problem(key, "is missing; please add it.")
+                self.problem(key, _("is missing; please add it."))
             return None
         return default
 
@@ -64,8 +65,7 @@ class Table:
             if key in self.asked:
                 continue
             near = get_close_matches(key, self.asked, 1)
-            hint = f"did you mean “{near[0]}”?" if near else "please take it out."
-            self.problem(key, f"is not a name this format knows; {hint}")
+            self.problem(key, _unknown(near[0] if near else ""))
 
     def text(self, key: str, default: Any = _NEEDED) -> str:
         """A text; empty ones count as missing when the text is needed."""
@@ -73,11 +73,12 @@ class Table:
         if value is None:
             return ""
         if not isinstance(value, str) or len(value) > LONGEST_TEXT:
-            self.problem(key, f"must be a text of at most {LONGEST_TEXT} letters, in quotes.")
+            sentence = _("must be a text of at most %(most)s letters, in quotes.")
+            self.problem(key, sentence % {"most": LONGEST_TEXT})
             return ""
         self._refuse_hidden(key, value)
         if default is _NEEDED and not value.strip():
-            self.problem(key, "is empty; please write something.")
+            self.problem(key, _("is empty; please write something."))
         return value.strip()
 
     def _refuse_hidden(self, key: str, value: str) -> None:
@@ -85,8 +86,11 @@ class Table:
         if place:
             self.problem(
                 key,
-                f"character number {place} is an invisible control character; "
-                "please delete it and type the text again.",
+                _(
+                    "character number %(place)s is an invisible control character; please delete "
+                    "it and type the text again."
+                )
+                % {"place": place},
             )
 
     def texts(self, key: str, most: int = 100, *, may_repeat: bool = False) -> list[str]:
@@ -95,15 +99,16 @@ class Table:
         if value is None:
             return []
         if not isinstance(value, list) or not all(isinstance(v, str) and v.strip() for v in value):
-            self.problem(key, 'must be a list of texts like ["1", "2"].')
+            self.problem(key, _('must be a list of texts like ["1", "2"].'))
             return []
         if not 1 <= len(value) <= most:
-            self.problem(key, f"must hold between 1 and {most} texts.")
+            self.problem(key, _("must hold between 1 and %(most)s texts.") % {"most": most})
             return []
         found = [text.strip() for text in value]
         twice = next((text for at, text in enumerate(found) if text in found[:at]), None)
         if twice is not None and not may_repeat:
-            self.problem(key, f"“{twice}” stands there twice; each must be different.")
+            sentence = _("“%(text)s” stands there twice; each must be different.")
+            self.problem(key, sentence % {"text": twice})
             return []
         for text in found:
             self._refuse_hidden(key, text)
@@ -113,7 +118,7 @@ class Table:
         """true or false."""
         value = self.take(key, default)
         if not isinstance(value, bool):
-            self.problem(key, "must be true or false, without quotes.")
+            self.problem(key, _("must be true or false, without quotes."))
             return default
         return value
 
@@ -124,8 +129,7 @@ class Table:
             return value
         if value is not None:
             near = get_close_matches(str(value), known, 1)
-            hint = f" (did you mean “{near[0]}”?)" if near else ""
-            self.problem(key, f"must be one of {', '.join(known)}{hint}.")
+            self.problem(key, _not_known(known, near[0] if near else ""))
         return default or known[0]
 
     def fraction(
@@ -140,10 +144,12 @@ class Table:
         if value is None:
             return least or Fraction(1) if default is _NEEDED else None
         if isinstance(value, bool) or not isinstance(value, int | Fraction):
-            self.problem(key, _no_number(value, "must be a number without quotes, like 21 or 6.5."))
+            sentence = _("must be a number without quotes, like 21 or 6.5.")
+            self.problem(key, _no_number(value, sentence))
             return least or Fraction(1)
         if not least <= value <= most:
-            self.problem(key, f"must be between {least} and {most}.")
+            sentence = _("must be between %(least)s and %(most)s.")
+            self.problem(key, sentence % {"least": least, "most": most})
             return least or Fraction(1)
         return Fraction(value)
 
@@ -176,7 +182,7 @@ class Table:
         listed = self._across(key, value, many)
         for i, one in enumerate(listed if isinstance(value, list) else listed[:1]):
             if isinstance(one, bool) or not isinstance(one, int | Fraction) or one <= 0:
-                sentence = _no_number(one, "must be a number above zero.")
+                sentence = _no_number(one, _("must be a number above zero."))
                 self.problem(key, sentence, self._column(value, i))
                 listed = []
         return [Fraction(v) for v in listed] or [None] * many
@@ -191,9 +197,8 @@ class Table:
         for i, one in enumerate(listed):
             whole = isinstance(one, list) and all(type(v) is int and 0 <= v < 2000 for v in one)
             if not whole:
-                self.problem(
-                    key, "must be a list of whole numbers like [7, 6, 6].", self._column(listed, i)
-                )
+                sentence = _("must be a list of whole numbers like [7, 6, 6].")
+                self.problem(key, sentence, self._column(listed, i))
                 return [()] * many
         return [tuple(one) for one in listed] or [()] * many
 
@@ -201,7 +206,8 @@ class Table:
         """A table inside this one; an empty one when it is missing."""
         value = self.take(key, _NEEDED if needed else None)
         if value is not None and not isinstance(value, dict):
-            self.problem(key, f"must be a table, begun with [{self._inside(key)}].")
+            sentence = _("must be a table, begun with [%(name)s].")
+            self.problem(key, sentence % {"name": self._inside(key)})
             value = None
         inner = Table(value or {}, self._inside(key), self.notes)
         inner.given = value is not None
@@ -211,7 +217,7 @@ class Table:
         """The tables inside a table, by their names; there must be at least one."""
         outer = self.table(key)
         if outer.given and not outer.values:
-            self.problem(key, "holds nothing; please add at least one.")
+            self.problem(key, _("holds nothing; please add at least one."))
         for name in outer.values:
             inner = outer.table(name)
             self._refuse_hidden(key, name)
@@ -222,7 +228,8 @@ class Table:
         """The tables of a list, each begun with [[key]]."""
         value = self.take(key, [])
         if not isinstance(value, list) or not all(isinstance(one, dict) for one in value):
-            self.problem(key, f"must be tables, each begun with [[{self._inside(key)}]].")
+            sentence = _("must be tables, each begun with [[%(name)s]].")
+            self.problem(key, sentence % {"name": self._inside(key)})
             return
         for i, one in enumerate(value):
             yield Table(one, f"{self._inside(key)}[{i + 1}]", self.notes)
@@ -236,7 +243,8 @@ class Table:
         if many == 0:
             return []  # the sizes cannot be read, which is said there; no row is measured by them
         if len(value) != many:
-            self.problem(key, f"has {len(value)} values, and {many} are needed.")
+            sentence = _("has %(count)s values, and %(needed)s are needed.")
+            self.problem(key, sentence % {"count": len(value), "needed": many})
             return []
         return value
 
@@ -245,25 +253,50 @@ class Table:
         if not isinstance(value, list):
             return ""
         if len(value) == len(self.notes.sizes):
-            return f", size {self.notes.sizes[i]}"
-        return f", value {i + 1}"
+            return of_size(self.notes.sizes[i])
+        return _(", value %(number)s") % {"number": i + 1}
 
     def _whole(self, key: str, value: Any, least: int, most: int, column: str) -> bool:
         if type(value) is not int:
-            sentence = _no_number(value, "must be a whole number without quotes.")
+            sentence = _no_number(value, _("must be a whole number without quotes."))
             self.problem(key, sentence, column)
             return False
         if value < least:
-            self.problem(key, f"is {value}; it cannot be below {least}.", column)
+            sentence = _("is %(value)s; it cannot be below %(least)s.")
+            self.problem(key, sentence % {"value": value, "least": least}, column)
             return False
         if value > most:
-            self.problem(key, f"is {value}; more than {most} cannot be right.", column)
+            sentence = _("is %(value)s; more than %(most)s cannot be right.")
+            self.problem(key, sentence % {"value": value, "most": most}, column)
             return False
         return True
+
+
+def of_size(size: str) -> str:
+    """Which size a problem is about, behind its place."""
+    return _(", size %(size)s") % {"size": size}
+
+
+def _unknown(near: str) -> str:
+    if near:
+        return _("is not a name this format knows; did you mean “%(near)s”?") % {"near": near}
+    return _("is not a name this format knows; please take it out.")
+
+
+def _not_known(known: tuple[str, ...], near: str) -> str:
+    listed = ", ".join(known)
+    if not near:
+        return _("must be one of %(known)s.") % {"known": listed}
+    return _("must be one of %(known)s (did you mean “%(near)s”?).") % {
+        "known": listed,
+        "near": near,
+    }
 
 
 def _no_number(value: Any, sentence: str) -> str:
     """What is wrong with a value that is no number; one of TOML's own is shown as it is written."""
     if isinstance(value, NoNumber):
-        return f"is {value.typed[:20]}; write the number out in digits, like 21 or 6.5."
+        return _("is %(typed)s; write the number out in digits, like 21 or 6.5.") % {
+            "typed": value.typed[:20]
+        }
     return sentence

@@ -13,6 +13,7 @@ from alterations.kinds import AnyAlteration
 from alterations.measures import Measure, finished
 from alterations.pattern import Pattern, Size
 from alterations.reshape import reshape
+from alterations.saying import gettext as _
 from alterations.wish import Wish
 from alterations.wishes import Yarns, wish_of, yarn_swap_of
 from alterations.yarnkinds import Keep
@@ -127,7 +128,9 @@ def _refuse_odd_fabrics(pattern: Pattern, measured: Gauge) -> None:
 
 def _bed(pattern: Pattern, needles: int | None, *, every_second: bool) -> int | None:
     if needles is not None and not 1 <= needles <= MOST_NEEDLES:
-        raise KindError(f"Give the needles of your bed, between 1 and {MOST_NEEDLES}.")
+        raise KindError(
+            _("Give the needles of your bed, between 1 and %(most)s.") % {"most": MOST_NEEDLES}
+        )
     there = needles or (pattern.machine.needles if pattern.machine else None)
     return max(there // 2, 1) if there and every_second else there
 

@@ -16,6 +16,7 @@ from alterations.pairing import paired
 from alterations.panels import chained, panels_of, snapped
 from alterations.pattern import Follow, Piece, Section, Size, number_at, split_address
 from alterations.rounding import nearest_even
+from alterations.saying import gettext as _
 from alterations.shaping import held_groups, neck_curve
 from alterations.wish import EdgeWish, Wider, Wish
 from alterations.wording import inside
@@ -245,12 +246,13 @@ def _with_shapes(base: Piece, piece: Piece) -> Piece:
 def _reshaped(old: Section, new: Section, piece: Piece) -> Section:
     if old.rows and new.rows < 1:
         raise KindError(
-            f"{piece.title}, {inside(old.title)}: none of its {old.rows} rows would be left; "
-            "shorten it less."
+            _("%(piece)s, %(section)s: none of its %(rows)s rows would be left; shorten it less.")
+            % {"piece": piece.title, "section": inside(old.title), "rows": old.rows}
         )
     if old.start and (new.start < 1 or new.end < min(1, old.end)):
         raise KindError(
-            f"{piece.title}, {inside(old.title)}: no stitches would be left; make it wider."
+            _("%(piece)s, %(section)s: no stitches would be left; make it wider.")
+            % {"piece": piece.title, "section": inside(old.title)}
         )
     if (old.start, old.end, old.rows) == (new.start, new.end, new.rows):
         return new
@@ -261,8 +263,16 @@ def _shaped_anew(old: Section, new: Section, piece: Piece) -> Section:
     lost = new.start - new.end
     if new.shape in ("edges", "held", "neck") and lost * (old.start - old.end) < 0:
         raise KindError(
-            f"{piece.title}, {inside(old.title)}: {new.start} stitches cannot become {new.end} "
-            "there; change the width less, or let it go into another part."
+            _(
+                "%(piece)s, %(section)s: %(start)s stitches cannot become %(end)s there; change "
+                "the width less, or let it go into another part."
+            )
+            % {
+                "piece": piece.title,
+                "section": inside(old.title),
+                "start": new.start,
+                "end": new.end,
+            }
         )
     if new.shape == "held":
         return new.but(groups=held_groups(lost // new.edges, max(1, new.rows // 2)))

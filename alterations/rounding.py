@@ -8,6 +8,7 @@ from fractions import Fraction
 from math import ceil, isqrt
 
 from alterations.errors import ShapingError
+from alterations.saying import gettext as _
 
 Exact = int | Fraction
 
@@ -60,12 +61,15 @@ def snap_down(target: int, multiple: int, remainder: int) -> int:
     92
     """
     if target <= 0:
-        raise ShapingError("No stitches would be left; make the piece wider.")
+        raise ShapingError(_("No stitches would be left; make the piece wider."))
     count = target - ((target - remainder) % multiple)
     if count <= 0:
         raise ShapingError(
-            f"{target} stitches are too few for an edge of {multiple}·n + {remainder}; "
-            "make the piece wider or choose another edge."
+            _(
+                "%(stitches)s stitches are too few for an edge of %(multiple)s·n + %(remainder)s; "
+                "make the piece wider or choose another edge."
+            )
+            % {"stitches": target, "multiple": multiple, "remainder": remainder}
         )
     return count
 

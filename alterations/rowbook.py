@@ -15,6 +15,8 @@ from dataclasses import replace
 from alterations.beats import Beat, beats_of, edge_beats
 from alterations.carriage import OTHER, Growing, RowStep, Side, counted
 from alterations.pattern import HUNG_HEM, Piece, Section, Where
+from alterations.rowwords import begun, last_row, parted, taken_back
+from alterations.saying import gettext as _
 from alterations.shaping import decreases_across, increases_across
 from alterations.wording import edge_in_words
 
@@ -39,7 +41,7 @@ def rowbook(
     begins: Side = "left" if by_hand and begin != "cast on" else "right"
     growing = Growing(worked.cast_on, by_hand, begins)
     growing.section = worked.sections[0].key
-    growing.step(f"{begin} {counted(worked.cast_on, 'stitch')}")
+    growing.step(begun(begin, counted(worked.cast_on, "stitch")))
     _work(growing, worked, worked.sections)
     return tuple(growing.steps)
 
@@ -129,15 +131,15 @@ def _edge(growing: Growing, panel: Piece, section: Section) -> None:
     """The edge in one step, then the counter back to 000."""
     if section.folded or panel.edge.name == HUNG_HEM:
         half = section.rows // 2
-        growing.step(
-            f"{growing.knit} {counted(section.rows, 'row')}, row {half} loosely for the fold; then "
-            "hang the first row on the needles, stitch by stitch",
-            section.rows,
+        words = _(
+            "%(rows)s, row %(half)s loosely for the fold; then hang the first row on the needles, "
+            "stitch by stitch"
         )
+        told = {"rows": growing.knit(section.rows), "half": half}
+        growing.step(words % told, section.rows)
     else:
-        growing.step(
-            f"rib {edge_in_words(panel.edge.name)}, {counted(section.rows, 'row')}", section.rows
-        )
+        told = {"rib": edge_in_words(panel.edge.name), "rows": counted(section.rows, "row")}
+        growing.step(_("rib %(rib)s, %(rows)s") % told, section.rows)
     if len(panel.sections) > 1:
         growing.reset()
 
@@ -148,18 +150,20 @@ def _across(growing: Growing, section: Section, *, is_after_edge: bool) -> None:
         growing.reset()
     more = section.end - section.start
     if more == 1:
-        words = "in the next row increase one stitch at one edge"
+        words = _("in the next row increase one stitch at one edge")
     elif more == 2:
-        words = "in the next row increase one stitch at each edge"
+        words = _("in the next row increase one stitch at each edge")
     elif more > 2:
         places = ", ".join(map(str, increases_across(section.start, more)))
-        words = f"in the next row increase {more} stitches, after stitches {places}"
+        words = _("in the next row increase %(count)s stitches, after stitches %(places)s")
+        words %= {"count": more, "places": places}
     elif more < 0:
         gaps = "-".join(map(str, decreases_across(section.start, -more)))
-        words = (
-            f"in the next row work two together {-more} times, with {gaps} stitches before, "
+        words = _(
+            "in the next row work two together %(count)s times, with %(gaps)s stitches before, "
             "between and after"
         )
+        words %= {"count": -more, "gaps": gaps}
     else:
         return
     growing.step(words, 0, section.end)
@@ -191,7 +195,8 @@ def _after_rows(growing: Growing, beat: Beat, rows: int) -> None:
     if not rows:
         growing.step(beat.words, 0, beat.after)
         return
-    words = f"{growing.knit} {counted(rows, 'row')}, then {beat.words}"
+    told = {"before": growing.knit(rows), "after": beat.words}
+    words = _("%(before)s, then %(after)s") % told
     growing.step(words, rows)
     growing.steps[-1] = replace(growing.steps[-1], stitches=beat.after)
     growing.stitches = beat.after
@@ -200,7 +205,7 @@ def _after_rows(growing: Growing, beat: Beat, rows: int) -> None:
 def _then_rows(growing: Growing, beat: Beat, rows: int) -> None:
     """ "bind off 12 stitches at the right edge, knit 1 row": the rows over the count after."""
     rows = rows if beat.after else 0
-    then = f", {growing.knit} {counted(rows, 'row')}" if rows else ""
+    then = f", {growing.knit(rows)}" if rows else ""
     growing.step(f"{beat.words}{then}", rows, beat.after)
 
 
@@ -212,12 +217,7 @@ def _both_sides(growing: Growing, panel: Piece, sections: tuple[Section, ...]) -
     first = growing.side
     second = OTHER[first]
     begun, zero = growing.total, growing.zero_at
-    growing.step(
-        f"bind off the {counted(neck.centre, 'stitch')} in the centre with a length of yarn; take "
-        f"the {counted(each, 'stitch')} on the {second} of them off on waste yarn",
-        0,
-        each,
-    )
+    growing.step(parted(neck.centre, each, second), 0, each)
     for side in (first, second):
         growing.total, growing.zero_at = begun, zero
         growing.section = neck.key
@@ -228,11 +228,10 @@ def _both_sides(growing: Growing, panel: Piece, sections: tuple[Section, ...]) -
 
 def _other_side(growing: Growing, stitches: int, side: Side) -> str:
     """How the second side is taken up again where the piece was parted."""
-    taken = f"take the {counted(stitches, 'stitch')} of the {side} side back on the needles"
     if growing.by_hand:
-        return f"{taken} and join the yarn at the neck"
+        return taken_back(stitches, side)
     counter = f"{growing.total - growing.zero_at:03d}"
-    return f"{taken}, row counter to {counter}, carriage at the {growing.side}; join the yarn"
+    return taken_back(stitches, side, counter, growing.side)
 
 
 def _one_side(growing: Growing, panel: Piece, sections: tuple[Section, ...], side: Side) -> None:
@@ -258,20 +257,15 @@ def _finish(growing: Growing, last: Section) -> None:
         if not growing.stitches:
             growing.steps.pop()  # the last group need not be held: all are knitted across at once
         parts = f": {_order(last)}" if last.end else ""
-        back = "" if growing.by_hand else "release all needles, "
-        whole = counted(last.start, "stitch")
-        words = (
-            f"{back}{growing.knit} one last row over all {whole} (not counted) and take them off "
-            f"on waste yarn{parts}"
-        )
-        growing.step(words, 0, 0)
+        words = last_row(last.start, by_hand=growing.by_hand)
+        growing.step(f"{words}{parts}", 0, 0)
     elif growing.stitches:
-        growing.step(f"bind off all {counted(growing.stitches, 'stitch')} loosely", 0, 0)
+        all_stitches = {"stitches": counted(growing.stitches, "stitch")}
+        growing.step(_("bind off all %(stitches)s loosely") % all_stitches, 0, 0)
 
 
 def _order(held: Section) -> str:
     """The held stitches from edge to edge: shoulder, neck, shoulder."""
-    shoulder = f"{sum(held.groups)} for the shoulder"
-    if held.where == "both":
-        return f"{shoulder}, {held.end} for the neck, {shoulder}"
-    return f"{shoulder}, {held.end} for the neck"
+    shoulder = _("%(stitches)s for the shoulder") % {"stitches": sum(held.groups)}
+    neck = _("%(stitches)s for the neck") % {"stitches": held.end}
+    return ", ".join([shoulder, neck, *([shoulder] if held.where == "both" else [])])

@@ -5,11 +5,13 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
+from functools import lru_cache, reduce
 from itertools import pairwise
 
 from alterations.errors import ShapingError
 from alterations.rounding import round_half_up, square_root
+from alterations.saying import gettext as _
+from alterations.saying import ngettext
 
 
 @dataclass(frozen=True)
@@ -20,8 +22,19 @@ class Run:
     times: int
 
     def __str__(self) -> str:
-        rhythm = "every row" if self.every == 1 else f"every {self.every} rows"
-        return f"{rhythm} {self.times} {'time' if self.times == 1 else 'times'}"
+        told = {"every": self.every, "times": self.times}
+        if self.every == 1:
+            return ngettext("every row %(times)s time", "every row %(times)s times", self.times) % (
+                told
+            )
+        return (
+            ngettext(
+                "every %(every)s rows %(times)s time",
+                "every %(every)s rows %(times)s times",
+                self.times,
+            )
+            % told
+        )
 
 
 @dataclass(frozen=True)
@@ -58,8 +71,13 @@ class Schedule:
     def __str__(self) -> str:
         parts = [str(run) for run in self.runs]
         if self.plain_end:
-            parts.append(f"{self.plain_end} plain {'row' if self.plain_end == 1 else 'rows'}")
-        return ", then ".join(parts) or "nothing to work"
+            plain = ngettext("%(count)s plain row", "%(count)s plain rows", self.plain_end)
+            parts.append(plain % {"count": self.plain_end})
+        return reduce(_then, parts) if parts else _("nothing to work")
+
+
+def _then(before: str, after: str) -> str:
+    return _("%(before)s, then %(after)s") % {"before": before, "after": after}
 
 
 @lru_cache(maxsize=4096)
@@ -138,7 +156,9 @@ def stitches_at_once(rows: int, changes: int) -> tuple[tuple[int, int], ...]:
     ((40, 1), (10, 2))
     """
     if rows <= 0 or changes < 0:
-        raise ShapingError("Without a single row nothing can be shaped; give the part more rows.")
+        raise ShapingError(
+            _("Without a single row nothing can be shaped; give the part more rows.")
+        )
     most = -(-changes // rows)
     pairs = ((rows * most - changes, most - 1), (changes - rows * (most - 1), most))
     return tuple(pair for pair in pairs if pair[0] > 0 and pair[1] > 0)
@@ -162,7 +182,8 @@ def decreases_across(stitches: int, decreases: int) -> tuple[int, ...]:
     plain = stitches - 2 * decreases
     if plain < 0:
         raise ShapingError(
-            f"{decreases} decreases need {2 * decreases} stitches, and the row has {stitches}."
+            _("%(decreases)s decreases need %(needed)s stitches, and the row has %(stitches)s.")
+            % {"decreases": decreases, "needed": 2 * decreases, "stitches": stitches}
         )
     gaps = decreases + 1
     return tuple(j * plain // gaps - (j - 1) * plain // gaps for j in range(1, gaps + 1))
@@ -175,7 +196,7 @@ def held_groups(stitches: int, groups: int) -> tuple[int, ...]:
     (7, 6, 6, 6, 6)
     """
     if groups <= 0 or stitches < 0:
-        raise ShapingError("A slope needs at least one group of stitches to hold.")
+        raise ShapingError(_("A slope needs at least one group of stitches to hold."))
     size, larger = divmod(stitches, groups)
     return (size + 1,) * larger + (size,) * (groups - larger)
 
@@ -191,7 +212,7 @@ def neck_curve(half_width: int, double_rows: int) -> tuple[int, ...]:
     (17, 6, 2, 1)
     """
     if double_rows <= 0 or half_width < 0:
-        raise ShapingError("A neck needs at least two rows; make it deeper.")
+        raise ShapingError(_("A neck needs at least two rows; make it deeper."))
     reach = [
         round_half_up(half_width * square_root(1 - (1 - Fraction(j, double_rows)) ** 2))
         for j in range(double_rows + 1)
@@ -203,17 +224,22 @@ def neck_curve(half_width: int, double_rows: int) -> tuple[int, ...]:
 def _check_spread(rows: int, events: int, plain_end: int) -> None:
     if rows < 0 or events < 0 or not 0 <= plain_end <= rows:
         raise ShapingError(
-            f"{events} shapings over {rows} rows with {plain_end} plain rows cannot be worked; "
-            "give the part more rows."
+            _(
+                "%(events)s shapings over %(rows)s rows with %(plain)s plain rows cannot be "
+                "worked; give the part more rows."
+            )
+            % {"events": events, "rows": rows, "plain": plain_end}
         )
 
 
 def _too_many(rows: int, events: int, places: int) -> str:
-    noun = "place" if places == 1 else "places"
-    return (
-        f"{events} shapings do not fit into {rows} rows ({places} {noun}); make the part longer, "
-        "change the width less, or shape several stitches at once."
-    )
+    return ngettext(
+        "%(events)s shapings do not fit into %(rows)s rows (%(places)s place); make the part "
+        "longer, change the width less, or shape several stitches at once.",
+        "%(events)s shapings do not fit into %(rows)s rows (%(places)s places); make the part "
+        "longer, change the width less, or shape several stitches at once.",
+        places,
+    ) % {"events": events, "rows": rows, "places": places}
 
 
 def _runs(short: int, short_times: int, long: int, long_times: int) -> tuple[Run, ...]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import reduce
 
 from alterations.changes import numbers_asked
 from alterations.finding import Finding
@@ -12,9 +13,30 @@ from alterations.pattern import Piece
 from alterations.places import led_place, stretch_above
 from alterations.recalculate import Result
 from alterations.rounding import nearest_even
+from alterations.saying import gettext as _
+from alterations.saying import gettext_noop, ngettext
 from alterations.units import Length, show_cm
 from alterations.wording import inside
 
+# By whether the edge is deeper, and whether other pieces follow this one's rows.
+_KEEPING = {
+    (True, False): gettext_noop(
+        "%(piece)s: with this %(edge)s the piece becomes %(cm)s cm longer; work %(rows)s fewer "
+        "rows above it to keep the length."
+    ),
+    (True, True): gettext_noop(
+        "%(piece)s: with this %(edge)s the piece becomes %(cm)s cm longer; work %(rows)s fewer "
+        "rows above it and as many in %(others)s to keep the length."
+    ),
+    (False, False): gettext_noop(
+        "%(piece)s: with this %(edge)s the piece becomes %(cm)s cm shorter; work %(rows)s more "
+        "rows above it to keep the length."
+    ),
+    (False, True): gettext_noop(
+        "%(piece)s: with this %(edge)s the piece becomes %(cm)s cm shorter; work %(rows)s more "
+        "rows above it and as many in %(others)s to keep the length."
+    ),
+}
 NOTICEABLE_CM = Fraction(2)
 GREAT_CHANGE_CM = Fraction(30)
 TENTH = Fraction(1, 10)
@@ -30,8 +52,10 @@ def size_findings(result: Result) -> Iterator[Finding]:
         yield Finding(
             "height",
             "note",
-            "Lengths for a taller or shorter wearer are a starting value from the proportions of "
-            "the body; measuring the wearer beats it.",
+            _(
+                "Lengths for a taller or shorter wearer are a starting value from the proportions "
+                "of the body; measuring the wearer beats it."
+            ),
         )
 
 
@@ -43,13 +67,17 @@ def _kept_counts(result: Result) -> Iterator[Finding]:
     if abs(change) < NOTICEABLE_CM:
         return
     sign = "+" if change > 0 else "−"
-    yield Finding(
-        "size",
-        "warning",
-        f"{before.title}: {show_cm(after.cm, TENTH)} cm instead of {show_cm(before.cm, TENTH)} cm "
-        f"({sign}{show_cm(abs(change), TENTH)} cm), because the counts were kept at another gauge. "
-        f"{_ease(result, after.cm)}{_other_size(result, before.cm)}",
-    )
+    kept = _(
+        "%(measure)s: %(made)s cm instead of %(base)s cm (%(change)s cm), because the counts were "
+        "kept at another gauge."
+    ) % {
+        "measure": before.title,
+        "made": show_cm(after.cm, TENTH),
+        "base": show_cm(before.cm, TENTH),
+        "change": f"{sign}{show_cm(abs(change), TENTH)}",
+    }
+    said = filter(None, [kept, _ease(result, after.cm), _other_size(result, before.cm)])
+    yield Finding("size", "warning", " ".join(said))
 
 
 def _ease(result: Result, cm: Fraction) -> str:
@@ -58,10 +86,13 @@ def _ease(result: Result, cm: Fraction) -> str:
     if body is None:
         return ""
     ease = cm - body  # without the check of ease_of: absurd garments are told of too
-    way = "wider" if ease >= 0 else "narrower"
+    told = {"cm": show_cm(abs(ease), TENTH), "body": show_cm(body)}
+    if ease >= 0:
+        return (
+            _("That is %(cm)s cm wider than the body of %(body)s cm this size is meant for.") % told
+        )
     return (
-        f"That is {show_cm(abs(ease), TENTH)} cm {way} than the body of {show_cm(body)} cm this "
-        "size is meant for. "
+        _("That is %(cm)s cm narrower than the body of %(body)s cm this size is meant for.") % told
     )
 
 
@@ -72,11 +103,11 @@ def _other_size(result: Result, wanted: Fraction) -> str:
     widths = [finished(result.pattern, size, gauge)[0].cm for size in sizes]
     at = min(range(len(sizes)), key=lambda i: abs(widths[i] - wanted))
     if sizes[at].name == result.before.size.name:
-        return "No other size of the pattern comes closer."
-    return (
-        f"The counts of size {sizes[at].name} would give {show_cm(widths[at], TENTH)} cm at this "
-        "gauge."
-    )
+        return _("No other size of the pattern comes closer.")
+    return _("The counts of size %(size)s would give %(cm)s cm at this gauge.") % {
+        "size": sizes[at].name,
+        "cm": show_cm(widths[at], TENTH),
+    }
 
 
 def _great(result: Result) -> Iterator[Finding]:
@@ -86,9 +117,12 @@ def _great(result: Result) -> Iterator[Finding]:
             yield Finding(
                 "great",
                 "warning",
-                f"{before.title} changes from {show_cm(before.cm, TENTH)} cm to "
-                f"{show_cm(after.cm, TENTH)} cm. "
-                "Is the unit right?",
+                _("%(measure)s changes from %(base)s cm to %(made)s cm. Is the unit right?")
+                % {
+                    "measure": before.title,
+                    "base": show_cm(before.cm, TENTH),
+                    "made": show_cm(after.cm, TENTH),
+                },
             )
 
 
@@ -101,7 +135,7 @@ def _rounded_rows(result: Result) -> Iterator[Finding]:
             for address in numbers_asked(result, one):
                 asked[address] = asked.get(address, Fraction(0)) + change.amount
     for address, rows in asked.items():
-        key, section, _ = address.split(".")
+        key, section, _what = address.split(".")
         piece = result.after.size.piece(key)
         worked = sum(one.rows for one in piece.parted(section))
         base = sum(one.rows for one in result.regauged.piece(key).parted(section))
@@ -109,8 +143,19 @@ def _rounded_rows(result: Result) -> Iterator[Finding]:
             yield Finding(
                 "rounded",
                 "note",
-                f"{piece.title}, {inside(piece.section(section).title)}: {abs(int(rows))} rows "
-                f"were asked for, {abs(worked - base)} are worked, so that the count stays even.",
+                ngettext(
+                    "%(piece)s, %(section)s: %(asked)s rows were asked for, %(worked)s are worked, "
+                    "so that the count stays even.",
+                    "%(piece)s, %(section)s: %(asked)s rows were asked for, %(worked)s are worked, "
+                    "so that the count stays even.",
+                    abs(int(rows)),
+                )
+                % {
+                    "piece": piece.title,
+                    "section": inside(piece.section(section).title),
+                    "asked": abs(int(rows)),
+                    "worked": abs(worked - base),
+                },
                 f"{key}.{section}",
             )
 
@@ -125,25 +170,37 @@ def _deeper_edges(result: Result) -> Iterator[Finding]:
         deeper = piece.sections[0].rows_seen / per_cm - result.gauges.rows_cm(base.sections[0])
         rows = nearest_even(abs(deeper) * result.after.gauge.rows_per_cm)
         if _has_rows_of_its_own(result, base) and not keeps and rows:
-            way, deed = ("longer", "fewer") if deeper > 0 else ("shorter", "more")
             yield Finding(
                 "length",
                 "note",
-                f"{piece.title}: with this {inside(base.sections[0].title)} the piece becomes "
-                f"{show_cm(abs(deeper), TENTH)} cm {way}; work {rows} {deed} rows above it"
-                f"{_alike(result, base)} to keep the length.",
+                _to_keep_the_length(result, base, deeper, rows),
                 key,
             )
+
+
+def _to_keep_the_length(result: Result, base: Piece, deeper: Fraction, rows: int) -> str:
+    others = _alike(result, base)
+    return _(_KEEPING[deeper > 0, bool(others)]) % {
+        "piece": base.title,
+        "edge": inside(base.sections[0].title),
+        "cm": show_cm(abs(deeper), TENTH),
+        "rows": rows,
+        "others": others,
+    }
 
 
 def _alike(result: Result, piece: Piece) -> str:
     """The pieces whose rows above the edge follow this one's, with the same edge."""
     others = [
-        f"the {inside(one.title)}"
+        _("the %(piece)s") % {"piece": inside(one.title)}
         for one in result.before.size.pieces
         if one.key != piece.key and one.key in result.wish.edges and _leads(result, one, piece)
     ]
-    return f" and as many in {' and '.join(others)}" if others else ""
+    return reduce(_and, others) if others else ""
+
+
+def _and(one: str, other: str) -> str:
+    return _("%(before)s and %(last)s") % {"before": one, "last": other}
 
 
 def _leads(result: Result, follower: Piece, leader: Piece) -> bool:

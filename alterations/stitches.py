@@ -5,6 +5,7 @@ from collections import Counter
 from alterations.errors import ShapingError
 from alterations.panels import panels_of
 from alterations.pattern import Piece, Section, Size
+from alterations.saying import gettext as _
 from alterations.shaping import Schedule, spread_any_row, spread_even_rows
 
 
@@ -22,8 +23,11 @@ def odd_stitch(section: Section) -> int:
         return 0
     if section.sides > 1:
         raise ShapingError(
-            f"From {section.start} to {section.end} stitches cannot be shared between both sides "
-            "of the neck; make both sides alike."
+            _(
+                "From %(start)s to %(end)s stitches cannot be shared between both sides of the "
+                "neck; make both sides alike."
+            )
+            % {"start": section.start, "end": section.end}
         )
     return 1 if section.end > section.start else -1
 

@@ -8,6 +8,7 @@ from alterations.errors import KindError
 from alterations.gauge import Gauge, from_swatch
 from alterations.plainfields import Plain, number, whole
 from alterations.rounding import exact
+from alterations.saying import gettext as _
 from alterations.units import parse_length
 
 _SWATCH = ("counted_stitches", "counted_over", "counted_rows", "counted_high", "swatch_grams")
@@ -33,13 +34,18 @@ class Swatch:
 
     def __post_init__(self) -> None:
         if min(self.stitches, self.rows) < 1 or min(self.width_cm, self.height_cm) <= 0:
-            raise KindError("Count at least one stitch and one row of the swatch, and measure it.")
+            raise KindError(
+                _("Count at least one stitch and one row of the swatch, and measure it.")
+            )
         if self.grams is not None and not 0 < self.grams <= 1000:
-            raise KindError("Give the weight of the swatch in grams, between 0 and 1000.")
+            raise KindError(_("Give the weight of the swatch in grams, between 0 and 1000."))
         if max(abs(self.wash_width), abs(self.wash_length)) > MOST_CHANGE:
             raise KindError(
-                f"A swatch changes in washing by at most {MOST_CHANGE} per cent; measure it again "
-                "before and after."
+                _(
+                    "A swatch changes in washing by at most %(most)s per cent; measure it again "
+                    "before and after."
+                )
+                % {"most": MOST_CHANGE}
             )
         for name in ("width_cm", "height_cm", *_WASHING):
             object.__setattr__(self, name, exact(getattr(self, name)))
@@ -72,21 +78,24 @@ def swatch_from(fields: Mapping[str, str]) -> Swatch | None:
     refuses half a swatch."""
     if not any(fields.get(name, "").strip() for name in (*_SWATCH, *_WASHING)):
         return None
-    stitches = whole(fields, "counted_stitches", "stitches counted in the swatch")
-    rows = whole(fields, "counted_rows", "rows counted in the swatch")
+    stitches = whole(fields, "counted_stitches", _("stitches counted in the swatch"))
+    rows = whole(fields, "counted_rows", _("rows counted in the swatch"))
     width, height = _cm(fields, "counted_over"), _cm(fields, "counted_high")
     if stitches is None or rows is None or width is None or height is None:
         raise KindError(
-            "A swatch needs its stitches, the length they were counted over, its rows and theirs."
+            _(
+                "A swatch needs its stitches, the length they were counted over, its rows and "
+                "theirs."
+            )
         )
     return Swatch(
         stitches,
         width,
         rows,
         height,
-        number(fields, "swatch_grams", "swatch's grams"),
-        number(fields, "wash_width", "change in width, in per cent") or Fraction(0),
-        number(fields, "wash_length", "change in length, in per cent") or Fraction(0),
+        number(fields, "swatch_grams", _("swatch's grams")),
+        number(fields, "wash_width", _("change in width, in per cent")) or Fraction(0),
+        number(fields, "wash_length", _("change in length, in per cent")) or Fraction(0),
     )
 
 
@@ -96,5 +105,5 @@ def _cm(fields: Mapping[str, str], name: str) -> Fraction | None:
         return None
     length = parse_length(text, "cm", signed=False)
     if length.unit == "rows":
-        raise KindError("Measure the swatch in cm or inches; a width in rows cannot be used.")
+        raise KindError(_("Measure the swatch in cm or inches; a width in rows cannot be used."))
     return length.in_cm(1)

@@ -7,14 +7,24 @@ from fractions import Fraction
 from alterations.errors import ShapingError
 from alterations.measures import Measure, finished
 from alterations.panels import panels_of
-from alterations.pattern import Pattern, Piece, Section, Size
+from alterations.pattern import Pattern, Piece, Section, Size, Where
 from alterations.rounding import round_half_up
+from alterations.saying import gettext as _
+from alterations.saying import gettext_noop
 from alterations.stitches import schedule_of
 from alterations.units import show_cm, show_in
 from alterations.wording import inside
 from alterations.yarn import balls_of, grams_of
 
 TENTH = Fraction(1, 10)
+_SPREAD: dict[tuple[bool, Where], str] = {
+    (True, "both"): gettext_noop("%(section)s, increase each side (rows × times)"),
+    (True, "left"): gettext_noop("%(section)s, increase at the left edge (rows × times)"),
+    (True, "right"): gettext_noop("%(section)s, increase at the right edge (rows × times)"),
+    (False, "both"): gettext_noop("%(section)s, decrease each side (rows × times)"),
+    (False, "left"): gettext_noop("%(section)s, decrease at the left edge (rows × times)"),
+    (False, "right"): gettext_noop("%(section)s, decrease at the right edge (rows × times)"),
+}
 
 
 @dataclass(frozen=True)
@@ -41,33 +51,34 @@ class Table:
 def size_table(pattern: Pattern) -> tuple[Table, ...]:
     """Three tables: what is knitted, what it measures (cm, inches to the quarter), the yarn."""
     tables = (
-        ("knitted", f"{pattern.name}: stitches and rows", _knitted(pattern)),
-        ("finished", f"{pattern.name}: finished measurements", _finished(pattern)),
-        ("yarn", f"{pattern.name}: yarn ({pattern.yarn.name})", _yarn(pattern)),
+        ("knitted", _("%(pattern)s: stitches and rows"), _knitted(pattern)),
+        ("finished", _("%(pattern)s: finished measurements"), _finished(pattern)),
+        ("yarn", _("%(pattern)s: yarn (%(yarn)s)"), _yarn(pattern)),
     )
+    told = {"pattern": pattern.name, "yarn": pattern.yarn.name}
     return tuple(
-        Table(key, caption, "Size", pattern.size_names, tuple(rows))
+        Table(key, caption % told, _("Size"), pattern.size_names, tuple(rows))
         for key, caption, rows in tables
     )
 
 
 def _knitted(pattern: Pattern) -> Iterator[Row]:
     for index, piece in enumerate(pattern.sizes[0].pieces):
-        yield Row(f"{piece.title}{' (two)' if piece.make == 2 else ''}", is_group=True)
+        title = _("%(piece)s (two)") % {"piece": piece.title} if piece.make == 2 else piece.title
+        yield Row(title, is_group=True)
         yield from _piece(pattern, index, piece)
 
 
 def _piece(pattern: Pattern, index: int, first: Piece) -> Iterator[Row]:
     pieces = [size.pieces[index] for size in pattern.sizes]
-    yield Row("Cast on", "stitches", tuple(_cast_on(piece) for piece in pieces))
+    yield Row(_("Cast on"), _("stitches"), tuple(_cast_on(piece) for piece in pieces))
     if any(piece.panels > 1 for piece in pieces):
-        yield Row("Worked as", "", tuple(_worked_as(piece) for piece in pieces))
+        yield Row(_("Worked as"), "", tuple(_worked_as(piece) for piece in pieces))
     for place, section in enumerate(first.sections):
         columns = [piece.sections[place] for piece in pieces]
         if section.shape == "across":
-            yield Row(
-                "Correction", "stitches", tuple(_correction(piece, place) for piece in pieces)
-            )
+            added = tuple(_correction(piece, place) for piece in pieces)
+            yield Row(_("Correction"), _("stitches"), added)
         yield from _section(section, columns)
 
 
@@ -92,27 +103,33 @@ def _cast_on(piece: Piece) -> str:
 
 
 def _worked_as(piece: Piece) -> str:
-    return {1: "1 piece", 2: "2 halves"}.get(piece.panels, f"{piece.panels} panels")
+    if piece.panels == 1:
+        return _("1 piece")
+    if piece.panels == 2:
+        return _("2 halves")
+    return _("%(panels)s panels") % {"panels": piece.panels}
 
 
 def _section(first: Section, columns: list[Section]) -> Iterator[Row]:
     if any(one.rows for one in columns):
-        yield Row(first.title, "rows", tuple(str(one.rows) for one in columns))
+        yield Row(first.title, _("rows"), tuple(str(one.rows) for one in columns))
+    unit, told = _("stitches"), {"section": first.title}
     if first.shape == "spread":
-        deed = "increase" if first.end > first.start else "decrease"
-        where = "each side" if first.where == "both" else f"at the {first.where} edge"
-        name = f"{first.title}, {deed} {where} (rows × times)"
-        yield Row(name, "", tuple(_rhythm(one) for one in columns))
+        words = _(_SPREAD[first.end > first.start, first.where])
+        yield Row(words % told, "", tuple(_rhythm(one) for one in columns))
     if first.shape == "edges":
-        yield Row(f"{first.title}, each side", "stitches", _cells(columns, _each_side))
+        yield Row(_("%(section)s, each side") % told, unit, _cells(columns, _each_side))
     if first.shape == "neck":
-        yield Row(f"{first.title}, centre", "stitches", _cells(columns, lambda one: one.centre))
-        yield Row(f"{first.title}, then each side", "stitches", tuple(_steps(columns, "steps")))
+        centres = _cells(columns, lambda one: one.centre)
+        yield Row(_("%(section)s, centre") % told, unit, centres)
+        steps = tuple(_steps(columns, "steps"))
+        yield Row(_("%(section)s, then each side") % told, unit, steps)
     if first.shape == "held":
-        yield Row(f"{first.title}, groups", "stitches", tuple(_steps(columns, "groups")))
+        yield Row(_("%(section)s, groups") % told, unit, tuple(_steps(columns, "groups")))
     if first.shape != "straight" and any(one.end for one in columns):
-        after = first.title if first.shape == "across" else f"After the {inside(first.title)}"
-        yield Row(after, "stitches", _cells(columns, _end))
+        after = _("After the %(section)s") % {"section": inside(first.title)}
+        name = first.title if first.shape == "across" else after
+        yield Row(name, unit, _cells(columns, _end))
 
 
 def _rhythm(section: Section) -> str:
@@ -120,7 +137,7 @@ def _rhythm(section: Section) -> str:
     try:
         runs = schedule_of(section).runs
     except ShapingError:
-        return "not possible"
+        return _("not possible")
     return ", ".join(f"{run.every}×{run.times}" for run in runs) or "–"
 
 
@@ -145,14 +162,14 @@ def _finished(pattern: Pattern) -> Iterator[Row]:
     columns = [finished(pattern, size) for size in pattern.sizes]
     if all(size.to_fit_cm is not None for size in pattern.sizes):
         fits = [Measure("", "", Fraction(size.to_fit_cm or 0)) for size in pattern.sizes]
-        yield from _measured("To fit", fits)
+        yield from _measured(_("To fit"), fits)
     for index, first in enumerate(columns[0]):
         yield from _measured(first.title, [column[index] for column in columns])
 
 
 def _measured(title: str, values: list[Measure]) -> Iterator[Row]:
-    yield Row(title, "cm", tuple(show_cm(value.cm, TENTH) for value in values))
-    yield Row(title, "in", tuple(show_in(value.cm) for value in values))
+    yield Row(title, _("cm"), tuple(show_cm(value.cm, TENTH) for value in values))
+    yield Row(title, _("in"), tuple(show_in(value.cm) for value in values))
 
 
 def _yarn(pattern: Pattern) -> Iterator[Row]:
@@ -161,8 +178,11 @@ def _yarn(pattern: Pattern) -> Iterator[Row]:
     def balls(size: Size) -> int:
         return balls_of(size.metres, yarn.ball_metres)
 
-    ball = f"Balls of {show_cm(yarn.ball_grams)} g = {show_cm(yarn.ball_metres)} m"
-    yield Row("Metres", "m", tuple(str(size.metres) for size in pattern.sizes))
+    ball = _("Balls of %(grams)s g = %(metres)s m") % {
+        "grams": show_cm(yarn.ball_grams),
+        "metres": show_cm(yarn.ball_metres),
+    }
+    yield Row(_("Metres"), "m", tuple(str(size.metres) for size in pattern.sizes))
     yield Row(ball, "", tuple(str(balls(size)) for size in pattern.sizes))
     grams = (round_half_up(grams_of(size.metres, yarn.tex)) for size in pattern.sizes)
-    yield Row("Weight used", "g", tuple(map(str, grams)))
+    yield Row(_("Weight used"), "g", tuple(map(str, grams)))

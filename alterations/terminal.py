@@ -29,6 +29,7 @@ from alterations.kinds import (
 from alterations.lines import lines
 from alterations.patternfile import read_pattern
 from alterations.recalculate import Result, recalculate
+from alterations.saying import gettext as _
 from alterations.tables import Table, size_table
 from alterations.units import parse_length, parse_number
 from alterations.worksheet import as_text, worksheet
@@ -78,10 +79,13 @@ def _gauge(text: str | None) -> Gauge | None:
         return None
     parts = text.split("/")
     if len(parts) != 2:
-        raise KindError(f"“{text[:40]}” is no gauge; write its stitches and rows, as 21/28.")
+        raise KindError(
+            _("“%(text)s” is no gauge; write its stitches and rows, as 21/28.")
+            % {"text": text[:40]}
+        )
     return Gauge(
-        parse_number(parts[0], "stitches of the gauge, as 21/28"),
-        parse_number(parts[1], "rows of the gauge, as 21/28"),
+        parse_number(parts[0], _("stitches of the gauge, as 21/28")),
+        parse_number(parts[1], _("rows of the gauge, as 21/28")),
     )
 
 
@@ -122,14 +126,20 @@ def _altered(text: str) -> AnyAlteration:
     try:
         kind, *pairs = shlex.split(text)
     except ValueError as trouble:
-        raise KindError(f"“{text[:60]}” cannot be read; write KIND field=value.") from trouble
+        raise KindError(
+            _("“%(text)s” cannot be read; write KIND field=value.") % {"text": text[:60]}
+        ) from trouble
     fields: dict[str, str] = {}
     for pair in pairs:
         name, equals, value = pair.partition("=")
         if not equals:
-            raise KindError(f"“{pair[:60]}” is no field; write it as field=value.")
+            raise KindError(
+                _("“%(text)s” is no field; write it as field=value.") % {"text": pair[:60]}
+            )
         if name in fields:
-            raise KindError(f"“{name[:40]}” is given twice; keep one of them.")
+            raise KindError(
+                _("“%(field)s” is given twice; keep one of them.") % {"field": name[:40]}
+            )
         fields[name] = value
     if kind not in KINDS:
         return from_plain(kind, fields)
@@ -137,13 +147,16 @@ def _altered(text: str) -> AnyAlteration:
     found = KINDS[kind].from_plain(asked)
     unread = [name for name in fields if name not in asked.read]
     if unread:
-        raise KindError(f"{kind} has no field “{unread[0][:40]}”; --kinds names its fields.")
+        raise KindError(
+            _("%(kind)s has no field “%(field)s”; --kinds names its fields.")
+            % {"kind": kind, "field": unread[0][:40]}
+        )
     return found
 
 
 def _swap(asked: Namespace) -> dict[str, str]:
-    grams, _, metres = (asked.ball or "").partition("/")
-    stitches, _, rows = (asked.swatch or "").partition("/")
+    grams, _slash, metres = (asked.ball or "").partition("/")
+    stitches, _slash, rows = (asked.swatch or "").partition("/")
     keep = "counts" if asked.keep_counts else "measurements"
     return {
         "name": asked.yarn,

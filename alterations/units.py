@@ -8,6 +8,8 @@ from typing import Literal
 
 from alterations.errors import UnitError
 from alterations.rounding import Exact, exact, round_half_up, to_step
+from alterations.saying import decimal_mark, ngettext
+from alterations.saying import gettext as _
 
 Unit = Literal["cm", "in", "rows"]
 ShownIn = Literal["cm", "in", "both"]
@@ -34,6 +36,11 @@ _UNITS: dict[str, Unit] = {
     "row": "rows",
     "rows": "rows",
     "r": "rows",
+    # As shown lengths are spelled in German, so that what was shown can be typed again.
+    "zentimeter": "cm",
+    "zoll": "in",
+    "reihe": "rows",
+    "reihen": "rows",
 }
 _OTHER_UNITS = {"mm": Fraction(1, 10), "m": Fraction(100), "ft": Fraction("30.48")}
 _SHAPE = re.compile(
@@ -61,16 +68,17 @@ class Length:
             self._refuse_odd_rows()
         elif abs(self.amount) * _in_cm(self.unit) > LONGEST_CM:
             raise UnitError(
-                f"{spell(self)} is longer than any garment; "
-                f"give a length of at most {LONGEST_CM} cm."
+                _("%(length)s is longer than any garment; give a length of at most %(most)s cm.")
+                % {"length": spell(self), "most": LONGEST_CM}
             )
 
     def _refuse_odd_rows(self) -> None:
         if self.amount.denominator != 1:
-            raise UnitError("Rows are counted whole; give a number without a fraction.")
+            raise UnitError(_("Rows are counted whole; give a number without a fraction."))
         if abs(self.amount) > LONGEST_ROWS:
             raise UnitError(
-                f"{self.amount} rows are more than any garment has; give at most {LONGEST_ROWS}."
+                _("%(rows)s rows are more than any garment has; give at most %(most)s.")
+                % {"rows": self.amount, "most": LONGEST_ROWS}
             )
 
     def in_cm(self, rows_per_cm: Exact) -> Fraction:
@@ -94,25 +102,31 @@ def parse_length(text: str, default: Unit = "cm", *, signed: bool = True) -> Len
     '5¾ in'
     """
     if len(text) > LONGEST_TEXT:
-        raise UnitError("That is too long to be a length; write for example 12.5 cm or 5 in.")
+        raise UnitError(_("That is too long to be a length; write for example 12.5 cm or 5 in."))
     found = _SHAPE.fullmatch(_tidy(text))
     if found is None:
         raise UnitError(_not_read(text))
     amount = _amount(found)
     if amount < 0 and not signed:
-        raise UnitError(f"“{text.strip()}” is below zero; give the length without a minus.")
+        raise UnitError(
+            _("“%(text)s” is below zero; give the length without a minus.") % {"text": text.strip()}
+        )
     return _with_unit(amount, (found["unit"] or "").strip().lower(), default, text)
 
 
 def parse_number(text: str, meaning: str = "a number") -> Fraction:
-    """A plain number as a person types it: "12,5", "12.5", "１２"; refuses all else in a sentence.
+    """A plain number as a person types it: "12,5", "12.5", "１２"; refuses all else in a sentence,
+    which names what the number means (already translated).
 
     >>> parse_number("12,5")
     Fraction(25, 2)
     """
     found = _SHAPE.fullmatch(_tidy(text)) if len(text) <= LONGEST_TEXT else None
     if found is None or found["unit"]:
-        raise UnitError(f"“{text.strip()[:LONGEST_TEXT]}” is no number; give the {meaning}.")
+        raise UnitError(
+            _("“%(text)s” is no number; give the %(meaning)s.")
+            % {"text": text.strip()[:LONGEST_TEXT], "meaning": meaning}
+        )
     return _amount(found)
 
 
@@ -141,7 +155,7 @@ def _amount(found: re.Match[str]) -> Fraction:
 
 def _quotient(top: str, bottom: str) -> Fraction:
     if int(bottom) == 0:
-        raise UnitError("A fraction cannot have nothing below its line; write for example 1/2.")
+        raise UnitError(_("A fraction cannot have nothing below its line; write for example 1/2."))
     return Fraction(int(top), int(bottom))
 
 
@@ -156,8 +170,10 @@ def _with_unit(amount: Fraction, unit: str, default: Unit, text: str) -> Length:
 def _not_read(text: str) -> str:
     shown = text.strip()
     if not shown:
-        return "No length was given; write for example 12.5 cm, 5 in or 14 rows."
-    return f"“{shown}” cannot be read as a length; write for example 12.5 cm, 5¾ in or 14 rows."
+        return _("No length was given; write for example 12.5 cm, 5 in or 14 rows.")
+    return _(
+        "“%(text)s” cannot be read as a length; write for example 12.5 cm, 5¾ in or 14 rows."
+    ) % {"text": shown}
 
 
 def _in_cm(unit: Unit) -> Fraction:
@@ -194,26 +210,40 @@ def show_length(cm: Exact, shown_in: ShownIn = "cm", step: Fraction = Fraction(1
     ('63.1 cm', '63.1 cm (24¾ in)')
     """
     if shown_in == "in":
-        return f"{show_in(cm)} in"
-    in_cm = f"{show_cm(cm, step)} cm"
-    return f"{in_cm} ({show_in(cm)} in)" if shown_in == "both" else in_cm
+        return _("%(inches)s in") % {"inches": show_in(cm)}
+    if shown_in == "both":
+        return _("%(cm)s cm (%(inches)s in)") % {"cm": show_cm(cm, step), "inches": show_in(cm)}
+    return _("%(cm)s cm") % {"cm": show_cm(cm, step)}
 
 
 def spell(length: Length) -> str:
     """A length in its own unit, as a person would write it: "5 cm", "1¼ in", "14 rows"."""
     if length.unit == "rows":
-        return f"{_decimal(length.amount)} row{'' if abs(length.amount) == 1 else 's'}"
-    if length.unit == "in" and (length.amount * 4).denominator == 1:
-        return f"{_quarters(length.amount)} in"
-    return f"{_decimal(length.amount)} {length.unit}"
+        return ngettext("%(count)s row", "%(count)s rows", abs(int(length.amount))) % {
+            "count": _decimal(length.amount)
+        }
+    if length.unit == "cm":
+        return _("%(cm)s cm") % {"cm": _decimal(length.amount)}
+    is_quarters = (length.amount * 4).denominator == 1
+    shown = _quarters(length.amount) if is_quarters else _decimal(length.amount)
+    return _("%(inches)s in") % {"inches": shown}
 
 
 def _decimal(value: Fraction) -> str:
-    """A value to at most two decimals, written out without passing through a float."""
-    hundredths = round_half_up(abs(value) * 100)
-    whole, rest = divmod(hundredths, 100)
-    text = f"{whole}.{rest:02d}".rstrip("0").rstrip(".")
+    text = show_number(abs(value))
     return f"−{text}" if value < 0 and text != "0" else text
+
+
+def show_number(value: Fraction) -> str:
+    """A value above zero to at most two decimals, with the reader's decimal mark; written out
+    without passing through a float.
+
+    >>> show_number(Fraction(25, 2)), show_number(Fraction(13))
+    ('12.5', '13')
+    """
+    whole, rest = divmod(round_half_up(value * 100), 100)
+    decimals = f"{rest:02d}".rstrip("0")
+    return f"{whole}{decimal_mark()}{decimals}" if decimals else str(whole)
 
 
 def _quarters(value: Fraction) -> str:

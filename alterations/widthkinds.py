@@ -6,6 +6,7 @@ from typing import ClassVar, Literal, Self
 
 from alterations.errors import KindError
 from alterations.plainfields import Plain, exactly, needed, one_of
+from alterations.saying import gettext as _
 from alterations.units import Length, parse_length
 
 Into = Literal["underarm", "shoulders"]
@@ -14,9 +15,10 @@ Meeting = Literal["deeper armhole", "gathers"]
 
 def refuse_rows(width: Length, what: str, *, may_be_less: bool = False) -> None:
     """Refuses a width given in rows, and one that is nothing or less where that makes no sense."""
+    if width.unit == "rows" and may_be_less:
+        raise KindError(_("Give the %(what)s in cm or inches.") % {"what": what})
     if width.unit == "rows" or (width.amount <= 0 and not may_be_less):
-        above = "" if may_be_less else ", above zero"
-        raise KindError(f"Give the {what} in cm or inches{above}.")
+        raise KindError(_("Give the %(what)s in cm or inches, above zero.") % {"what": what})
 
 
 @dataclass(frozen=True)
@@ -32,9 +34,11 @@ class BodyWidth:
     kind: ClassVar[str] = "body_width"
 
     def __post_init__(self) -> None:
-        refuse_rows(self.change, "change of width all round", may_be_less=True)
+        refuse_rows(self.change, _("change of width all round"), may_be_less=True)
         if self.into not in ("underarm", "shoulders"):
-            raise KindError("Say whether the underarm or the shoulders take the change of width.")
+            raise KindError(
+                _("Say whether the underarm or the shoulders take the change of width.")
+            )
 
     def plain(self) -> Plain:
         """The change and where it ends."""
@@ -43,8 +47,11 @@ class BodyWidth:
     @classmethod
     def from_plain(cls, fields: Mapping[str, str]) -> Self:
         """Reads {"change": "6 cm", "into": "underarm"}."""
-        into = one_of(fields, "into", ("underarm", "shoulders"), "where the width goes", "underarm")
-        change = parse_length(needed(fields, "change", "by how much the body is wider all round"))
+        choices = ("underarm", "shoulders")
+        into = one_of(fields, "into", choices, _("where the width goes"), choices[0])
+        change = parse_length(
+            needed(fields, "change", _("by how much the body is wider all round"))
+        )
         return cls(change, into)  # type: ignore[arg-type]
 
 
@@ -56,7 +63,7 @@ class SleeveWidth:
     kind: ClassVar[str] = "sleeve_width"
 
     def __post_init__(self) -> None:
-        refuse_rows(self.wrist, "width round the wrist")
+        refuse_rows(self.wrist, _("width round the wrist"))
 
     def plain(self) -> Plain:
         """The width as one text."""
@@ -65,7 +72,7 @@ class SleeveWidth:
     @classmethod
     def from_plain(cls, fields: Mapping[str, str]) -> Self:
         """Reads {"wrist": "20 cm"}."""
-        return cls(parse_length(needed(fields, "wrist", "the new width round the wrist")))
+        return cls(parse_length(needed(fields, "wrist", _("the new width round the wrist"))))
 
 
 @dataclass(frozen=True)
@@ -80,12 +87,17 @@ class SleeveGirth:
     kind: ClassVar[str] = "sleeve_girth"
 
     def __post_init__(self) -> None:
-        refuse_rows(self.change, "change of the sleeve's width", may_be_less=True)
+        refuse_rows(self.change, _("change of the sleeve's width"), may_be_less=True)
         if self.meeting not in ("deeper armhole", "gathers"):
-            raise KindError("Say how the sleeve's top meets the body: deeper armhole or gathers.")
+            raise KindError(
+                _("Say how the sleeve's top meets the body: deeper armhole or gathers.")
+            )
         if self.meeting == "gathers" and self.change.amount < 0:
             raise KindError(
-                "A narrower sleeve cannot be gathered into the armhole; let the armhole follow it."
+                _(
+                    "A narrower sleeve cannot be gathered into the armhole; let the armhole follow "
+                    "it."
+                )
             )
 
     def plain(self) -> Plain:
@@ -96,8 +108,8 @@ class SleeveGirth:
     def from_plain(cls, fields: Mapping[str, str]) -> Self:
         """Reads {"change": "3 cm", "meeting": "gathers"}."""
         choices = ("deeper armhole", "gathers")
-        meeting = one_of(fields, "meeting", choices, "how the top is joined", choices[0])
-        change = parse_length(needed(fields, "change", "by how much the sleeve is wider"))
+        meeting = one_of(fields, "meeting", choices, _("how the top is joined"), choices[0])
+        change = parse_length(needed(fields, "change", _("by how much the sleeve is wider")))
         return cls(change, meeting)  # type: ignore[arg-type]
 
 
@@ -110,9 +122,9 @@ class BellSleeve:
     kind: ClassVar[str] = "bell_sleeve"
 
     def __post_init__(self) -> None:
-        refuse_rows(self.edge, "width at the edge of the bell")
+        refuse_rows(self.edge, _("width at the edge of the bell"))
         if self.over.amount <= 0:
-            raise KindError("Give the length over which the bell narrows, above zero.")
+            raise KindError(_("Give the length over which the bell narrows, above zero."))
 
     def plain(self) -> Plain:
         """Both lengths as texts."""
@@ -122,8 +134,8 @@ class BellSleeve:
     def from_plain(cls, fields: Mapping[str, str]) -> Self:
         """Reads {"edge": "44 cm", "over": "20 cm"}."""
         return cls(
-            parse_length(needed(fields, "edge", "the width at the edge of the bell")),
-            parse_length(needed(fields, "over", "the length over which the bell narrows")),
+            parse_length(needed(fields, "edge", _("the width at the edge of the bell"))),
+            parse_length(needed(fields, "over", _("the length over which the bell narrows"))),
         )
 
 
@@ -135,7 +147,7 @@ class NeckWidth:
     kind: ClassVar[str] = "neck_width"
 
     def __post_init__(self) -> None:
-        refuse_rows(self.change, "change of the neck's width", may_be_less=True)
+        refuse_rows(self.change, _("change of the neck's width"), may_be_less=True)
 
     def plain(self) -> Plain:
         """The change as one text."""
@@ -144,4 +156,4 @@ class NeckWidth:
     @classmethod
     def from_plain(cls, fields: Mapping[str, str]) -> Self:
         """Reads {"change": "2 cm"}."""
-        return cls(parse_length(needed(fields, "change", "by how much the neck is wider")))
+        return cls(parse_length(needed(fields, "change", _("by how much the neck is wider"))))

@@ -27,8 +27,9 @@ from alterations.kinds import (
     WorkedInPanels,
     YarnSwap,
 )
-from alterations.pattern import Pattern, Size
+from alterations.pattern import Pattern, Piece, Size
 from alterations.places import BODY, SLEEVE, WRIST
+from alterations.saying import gettext as _
 from alterations.units import LONGEST_CM, Length, show_cm
 from alterations.wish import Bell, Wider, Wish
 from alterations.wording import inside
@@ -48,7 +49,10 @@ def yarn_swap_of(alterations: Sequence[AnyAlteration]) -> Yarns | None:
     swaps = list(dict.fromkeys(one for one in alterations if isinstance(one, Yarns)))
     if len(swaps) > 1:
         names = ", ".join(sorted(one.name for one in swaps))
-        raise KindError(f"Two main yarns are given ({names}); keep one and note the other.")
+        raise KindError(
+            _("Two main yarns are given (%(names)s); keep one and note the other.")
+            % {"names": names}
+        )
     return swaps[0] if swaps else None
 
 
@@ -62,8 +66,8 @@ def wish_of(
     """
     if len(alterations) > MOST_ALTERATIONS:
         raise KindError(
-            f"{len(alterations)} alterations are more than one garment can have; "
-            f"give at most {MOST_ALTERATIONS}."
+            _("%(count)s alterations are more than one garment can have; give at most %(most)s.")
+            % {"count": len(alterations), "most": MOST_ALTERATIONS}
         )
     adding = _Adding(pattern, size, gauges)
     for one in alterations:
@@ -140,8 +144,11 @@ class _Adding:
         for cm in (*self.longer.values(), *widths, *self.gathers.values()):
             if abs(cm) > LONGEST_CM:
                 raise KindError(
-                    f"Together the changes of one part come to {show_cm(abs(cm))} cm; "
-                    f"let them come to at most {LONGEST_CM} cm."
+                    _(
+                        "Together the changes of one part come to %(cm)s cm; let them come to at "
+                        "most %(most)s cm."
+                    )
+                    % {"cm": show_cm(abs(cm)), "most": LONGEST_CM}
                 )
 
     def _led(self, key: str) -> str:
@@ -156,29 +163,28 @@ class _Adding:
             led = self._led(key)
             for other in self.size.pieces:
                 if led and other.key not in keeping and self._led(other.key) == led:
-                    raise KindError(
-                        f"The {inside(self.size.piece(key).title)} and the {inside(other.title)} "
-                        "are as long as each other; give the same edge for both to keep the length."
-                    )
+                    raise KindError(_unlike_edges(self.size.piece(key), other))
 
     def lengthen(self, where: str, change: Length) -> None:
         """Adds to every section the place stands for, in cm at its own fabric's gauge."""
-        for address, _, section in places.length_places(self.pattern, self.size, where):
+        for address, _piece, section in places.length_places(self.pattern, self.size, where):
             cm = change.in_cm(self.gauges.rows_per_cm(section.fabric)[1])
             self.longer[address] = self.longer.get(address, Fraction(0)) + cm
 
     def wrist(self, one: SleeveWidth) -> None:
         """One finished width for the wrist."""
-        for address, _, _ in places.places_of(self.pattern, self.size, WRIST):
+        for address, *_rest in places.places_of(self.pattern, self.size, WRIST):
             cm = one.wrist.in_cm(1)
             if self.widths.setdefault(address, cm) != cm:
-                raise KindError("Two different widths are given for the wrist; keep one of them.")
+                raise KindError(
+                    _("Two different widths are given for the wrist; keep one of them.")
+                )
 
     def body_width(self, one: BodyWidth) -> None:
         """A change all round, shared by the pieces that go round."""
         past = one.into == "shoulders"
         shares = places.width_shares(self.pattern, self.size, places.BODY_WIDTH, self.gauges)
-        for (address, _, _), share in shares:
+        for (address, *_rest), share in shares:
             self.widen(address, one.change.in_cm(1) * share, past_underarm=past)
 
     def widen(self, address: str, cm: Fraction, *, past_underarm: bool = False) -> None:
@@ -186,20 +192,22 @@ class _Adding:
         before = self.wider.get(address, Wider(Fraction(0), past_underarm))
         if before.past_underarm != past_underarm:
             raise KindError(
-                "The body is made wider in two ways, at the underarm and in the shoulders; "
-                "keep one of them."
+                _(
+                    "The body is made wider in two ways, at the underarm and in the shoulders; "
+                    "keep one of them."
+                )
             )
         self.wider[address] = Wider(before.cm + cm, past_underarm)
 
     def neck_width(self, one: NeckWidth) -> None:
         """A neck wider from neck point to neck point."""
-        for address, _, _ in places.places_of(self.pattern, self.size, places.NECK_WIDTH):
+        for address, *_rest in places.places_of(self.pattern, self.size, places.NECK_WIDTH):
             self.widen(address, one.change.in_cm(1))
 
     def girth(self, one: SleeveGirth) -> None:
         """A sleeve wider all the way up, met by the armhole or gathered into it."""
         cm = one.change.in_cm(1)
-        for address, piece, _ in places.places_of(self.pattern, self.size, WRIST):
+        for address, piece, _section in places.places_of(self.pattern, self.size, WRIST):
             self.widen(address, cm)
             if one.meeting == "gathers":
                 self.gathers[piece.key] = self.gathers.get(piece.key, Fraction(0)) + cm
@@ -209,19 +217,21 @@ class _Adding:
 
     def bell(self, one: BellSleeve) -> None:
         """One bell for each sleeve."""
-        for address, _, section in places.places_of(self.pattern, self.size, SLEEVE):
+        for address, _piece, section in places.places_of(self.pattern, self.size, SLEEVE):
             over = one.over.in_cm(self.gauges.rows_per_cm(section.fabric)[1])
             bell = Bell(one.edge.in_cm(1), over)
             if self.bells.setdefault(address, bell) != bell:
-                raise KindError("Two different bells are given for the sleeve; keep one of them.")
+                raise KindError(
+                    _("Two different bells are given for the sleeve; keep one of them.")
+                )
 
     def edge(self, one: OtherEdge) -> None:
         """Another edge for every piece it is named for."""
         for key in _edged_pieces(self.pattern, self.size, one.where.strip()):
             if self.edges.setdefault(key, one) != one:
                 raise KindError(
-                    f"Two different edges are given for the {inside(self.size.piece(key).title)}; "
-                    "keep one of them."
+                    _("Two different edges are given for the %(piece)s; keep one of them.")
+                    % {"piece": inside(self.size.piece(key).title)}
                 )
 
     def height(self, one: OtherHeight) -> None:
@@ -237,12 +247,21 @@ class _Adding:
         for key in one.pieces or tuple(p.key for p in self.size.pieces if p.may_be_halved):
             piece = self.size.piece(key)
             if not piece.may_be_halved:
-                raise KindError(f"The {inside(piece.title)} cannot be worked in panels.")
+                raise KindError(
+                    _("The %(piece)s cannot be worked in panels.") % {"piece": inside(piece.title)}
+                )
             if self.panels.setdefault(key, one.panels) != one.panels:
                 raise KindError(
-                    f"The {inside(piece.title)} is given in two halves and in three panels; "
-                    "keep one of them."
+                    _("The %(piece)s is given in two halves and in three panels; keep one of them.")
+                    % {"piece": inside(piece.title)}
                 )
+
+
+def _unlike_edges(piece: Piece, other: Piece) -> str:
+    return _(
+        "The %(piece)s and the %(other)s are as long as each other; give the same edge for both to "
+        "keep the length."
+    ) % {"piece": inside(piece.title), "other": inside(other.title)}
 
 
 def _edged_pieces(pattern: Pattern, size: Size, where: str) -> Iterator[str]:
@@ -252,5 +271,8 @@ def _edged_pieces(pattern: Pattern, size: Size, where: str) -> Iterator[str]:
     if not found:
         named = [piece.sections[0].part for piece in size.pieces if piece.sections[0].part]
         known = ", ".join(dict.fromkeys([*named, *(piece.key for piece in size.pieces)]))
-        raise KindError(f"{pattern.name} has no edge “{where[:60]}”; choose one of {known}.")
+        raise KindError(
+            _("%(pattern)s has no edge “%(edge)s”; choose one of %(known)s.")
+            % {"pattern": pattern.name, "edge": where[:60], "known": known}
+        )
     yield from found

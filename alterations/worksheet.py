@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from alterations.caption import caption
-from alterations.carriage import counted
+from alterations.carriage import Side, counted
 from alterations.errors import ShapingError
 from alterations.gauges import fabric_gauge
 from alterations.instructions import Instruction, instructions
@@ -16,32 +16,52 @@ from alterations.pickups import pick_up_rule, picked_up_along
 from alterations.recalculate import Amount, Result
 from alterations.rounding import round_half_up
 from alterations.rowbook import RowStep, mirror, rowbook
+from alterations.saying import gettext as _
+from alterations.saying import gettext_noop
 from alterations.units import show_cm, show_length
 
-AS_PATTERN = "These words are the pattern's; where they give a number, this worksheet's counts."
-WITH_ITS_NUMBERS = "in the teacher's words, with the pattern's own numbers"
-EXCHANGED = "the second, left and right exchanged"
+# Said through gettext where they are shown.
+AS_PATTERN = gettext_noop(
+    "These words are the pattern's; where they give a number, this worksheet's counts."
+)
+WITH_ITS_NUMBERS = gettext_noop("in the teacher's words, with the pattern's own numbers")
 ON_A_BED = (
-    "Left and right are yours as you face the bed.",
-    "Counter, carriage and stitches are told as they stand when a line is done.",
+    gettext_noop("Left and right are yours as you face the bed."),
+    gettext_noop("Counter, carriage and stitches are told as they stand when a line is done."),
 )
 BY_HAND = (
-    "Left and right are those of the right side as you look at it: a row on the right side begins "
-    "at its right edge, one on the wrong side at its left edge.",
-    "Rows and stitches are told as they stand when a line is done, and on which side the next row "
-    "is worked.",
-    "A rib is read on the right side; on the wrong side work its stitches as they appear.",
+    gettext_noop(
+        "Left and right are those of the right side as you look at it: a row on the right side "
+        "begins at its right edge, one on the wrong side at its left edge."
+    ),
+    gettext_noop(
+        "Rows and stitches are told as they stand when a line is done, and on which side the next "
+        "row is worked."
+    ),
+    gettext_noop(
+        "A rib is read on the right side; on the wrong side work its stitches as they appear."
+    ),
 )
-RIB_ON_A_BED = (
+RIB_ON_A_BED = gettext_noop(
     "A rib is counted with every needle: on a single bed its rows are knitted one tension step "
     "tighter and its purl stitches re-formed by hand with the latch tool, or as the pattern says."
 )
 FOR_BOTH = (
-    "“6 rows, then increase” means: after the sixth row, so that the seventh has the new count.",
-    "Lengths are those of the washed and rested garment; on the needles, go by the rows.",
+    gettext_noop(
+        "“6 rows, then increase” means: after the sixth row, so that the seventh has the new count."
+    ),
+    gettext_noop(
+        "Lengths are those of the washed and rested garment; on the needles, go by the rows."
+    ),
 )
-NEXT_ROW = {"right": "right side", "left": "wrong side"}
-HANDS = {2: ("left half", "right half"), 3: ("left panel", "middle panel", "right panel")}
+HANDS = {
+    2: (gettext_noop("%(piece)s, left half"), gettext_noop("%(piece)s, right half")),
+    3: (
+        gettext_noop("%(piece)s, left panel"),
+        gettext_noop("%(piece)s, middle panel"),
+        gettext_noop("%(piece)s, right panel"),
+    ),
+}
 
 
 @dataclass(frozen=True)
@@ -89,7 +109,8 @@ def worksheet(result: Result) -> Worksheet:
     pattern, garment = result.pattern, result.after
     pairs = zip(result.before.size.pieces, garment.size.pieces, strict=True)
     return Worksheet(
-        title=f"{pattern.name}, size {garment.size.name}",
+        title=_("%(pattern)s, size %(size)s")
+        % {"pattern": pattern.name, "size": garment.size.name},
         caption=caption(result),
         facts=tuple(_facts(result)),
         pieces=tuple(sheet for base, made in pairs for sheet in _sheets(result, base, made)),
@@ -97,14 +118,12 @@ def worksheet(result: Result) -> Worksheet:
         making_up=pattern.making_up,
         numbers_changed=result.before.size != garment.size,
         by_hand=result.needles is None,
-        notes=tuple(_notes(result)),
+        notes=(*filter(None, [pattern.note]), *map(_, _reading(result))),
     )
 
 
-def _notes(result: Result) -> Iterator[str]:
-    """What the teacher says of the whole pattern, and how the instructions are to be read."""
-    if result.pattern.note:
-        yield result.pattern.note
+def _reading(result: Result) -> Iterator[str]:
+    """How the instructions are to be read."""
     yield from BY_HAND if result.needles is None else ON_A_BED
     ribbed = any(piece.edge.multiple > 1 for piece in result.after.size.pieces)
     if result.needles is not None and ribbed:
@@ -114,28 +133,36 @@ def _notes(result: Result) -> Iterator[str]:
 
 def _facts(result: Result) -> Iterator[tuple[str, str]]:
     pattern, garment = result.pattern, result.after
-    yield "Pattern", f"{pattern.name} by {pattern.designer}"
-    yield "Size", garment.size.name
+    told = {"pattern": pattern.name, "designer": pattern.designer}
+    yield _("Pattern"), _("%(pattern)s by %(designer)s") % told
+    yield _("Size"), garment.size.name
     for amount in garment.amount.strands or (garment.amount,):
-        yield "Yarn", _yarn(amount)
+        yield _("Yarn"), _yarn(amount)
     for fabric in pattern.fabrics:
         gauge = fabric_gauge(pattern, fabric.key, garment.gauge)
         scaled = fabric is not pattern.fabrics[0] and not garment.gauge.same_fabric(pattern.gauge)
-        rested = "reckoned from the pattern's own; measure yours" if scaled else "washed and rested"
-        yield f"Gauge, {fabric.title}", f"{gauge}, {rested}"
-    needles = f"a bed of at least {_widest(result)} needles" if result.needles else "by hand"
-    yield "Worked", needles
+        words = (
+            _("%(gauge)s, reckoned from the pattern's own; measure yours")
+            if scaled
+            else _("%(gauge)s, washed and rested")
+        )
+        yield _("Gauge, %(fabric)s") % {"fabric": fabric.title}, words % {"gauge": gauge}
+    bed = _("a bed of at least %(needles)s needles") % {"needles": _widest(result)}
+    yield _("Worked"), bed if result.needles else _("by hand")
 
 
 def _yarn(amount: Amount) -> str:
     yarn = amount.yarn
     if not amount.is_ball_known:
         return f"{yarn.name}, {amount.metres} m"
-    ball = f"{show_cm(yarn.ball_grams)} g = {show_cm(yarn.ball_metres)} m"
-    return (
-        f"{yarn.name}, {amount.metres} m, {counted(amount.balls, 'ball')} of {ball}, "
-        f"{round_half_up(amount.grams)} g"
-    )
+    return _("%(yarn)s, %(metres)s m, %(balls)s of %(ball_g)s g = %(ball_m)s m, %(grams)s g") % {
+        "yarn": yarn.name,
+        "metres": amount.metres,
+        "balls": counted(amount.balls, "ball"),
+        "ball_g": show_cm(yarn.ball_grams),
+        "ball_m": show_cm(yarn.ball_metres),
+        "grams": round_half_up(amount.grams),
+    }
 
 
 def _widest(result: Result) -> int:
@@ -158,13 +185,14 @@ def _sheets(result: Result, base: Piece, made: Piece) -> Iterator[PieceSheet]:
     for at, panel in enumerate(panels):
         was = before[at] if before else None
         sheet = _sheet(result, made, panel, was)
-        title = f"{made.title}, {names[at]}" if names[at] else made.title
+        title = _(names[at]) % {"piece": made.title} if names[at] else made.title
         as_pattern = base == made and not names[at]
         words = "" if at else made.words
         yield replace(sheet, title=title, words=words, words_as_pattern=as_pattern)
         if made.make == 2 and _is_one_sided(made):
             turned = _sheet(result, made, mirror(panel), mirror(was) if was else None)
-            yield replace(turned, title=f"{title}, {EXCHANGED}", note="")
+            second = _("%(piece)s, the second, left and right exchanged") % {"piece": title}
+            yield replace(turned, title=second, note="")
 
 
 def _sheet(result: Result, piece: Piece, panel: Piece, was: Piece | None) -> PieceSheet:
@@ -191,12 +219,12 @@ def _rows(panel: Piece, begin: str, *, by_hand: bool) -> tuple[tuple[RowStep, ..
 
 
 def _note(piece: Piece) -> str:
-    often = f"Make {piece.make}. " if piece.make > 1 else ""
+    said = [_("Make %(count)s.") % {"count": piece.make}] if piece.make > 1 else []
     if piece.panels > 1:
-        return f"{often}Each inner seam takes one stitch of both panels it joins."
-    if piece.make > 1 and _is_one_sided(piece):
-        return f"{often}Work the second one with left and right exchanged."
-    return often.strip()
+        said.append(_("Each inner seam takes one stitch of both panels it joins."))
+    elif piece.make > 1 and _is_one_sided(piece):
+        said.append(_("Work the second one with left and right exchanged."))
+    return " ".join(said)
 
 
 def _is_one_sided(piece: Piece) -> bool:
@@ -218,10 +246,12 @@ class _Height:
             worked = fabric_gauge(self.result.pattern, section.fabric, self.result.after.gauge)
             total += height_cm(section, worked)
         if not self.change:
-            return f"{show_length(total, 'both')} long"
+            return _("%(length)s long") % {"length": show_length(total, "both")}
         before = total / (1 + self.change / 100)
-        washed = f"{show_length(total, 'both')} long when washed"
-        return f"{washed}, {show_length(before, 'both')} before"
+        return _("%(washed)s long when washed, %(before)s before") % {
+            "washed": show_length(total, "both"),
+            "before": show_length(before, "both"),
+        }
 
 
 def as_text(sheet: Worksheet, care: tuple[str, ...] = ()) -> str:
@@ -236,22 +266,38 @@ def as_text(sheet: Worksheet, care: tuple[str, ...] = ()) -> str:
         said += ["", piece.title.upper(), *filter(None, (piece.note, first))]
         said += [f"{at}. {_told(one)}" for at, one in enumerate(piece.instructions, start=1)]
         said += [piece.trouble] if piece.trouble else ["", *_table(piece, by_hand=sheet.by_hand)]
-    said += ["", "FINISHED MEASUREMENTS", *(f"{name}: {words}" for name, words in sheet.measures)]
+    said += [
+        "",
+        _("FINISHED MEASUREMENTS"),
+        *(f"{name}: {words}" for name, words in sheet.measures),
+    ]
     if sheet.making_up:
-        note = [AS_PATTERN] if sheet.numbers_changed else []
-        said += ["", "MAKING UP", sheet.making_up, *note]
+        note = [_(AS_PATTERN)] if sheet.numbers_changed else []
+        said += ["", _("MAKING UP"), sheet.making_up, *note]
     theirs = [one for one in sheet.pieces if one.words and not one.words_as_pattern]
     for piece in theirs:
-        said += ["", f"{piece.title.upper()}: {WITH_ITS_NUMBERS}", piece.words]
+        said += ["", f"{piece.title.upper()}: {_(WITH_ITS_NUMBERS)}", piece.words]
     return "\n".join(said)
 
 
 def _told(one: Instruction) -> str:
-    return f"{one.text} (pattern: {one.was})" if one.was else one.text
+    if not one.was:
+        return one.text
+    return _("%(text)s (pattern: %(was)s)") % {"text": one.text, "was": one.was}
 
 
 def _table(piece: PieceSheet, *, by_hand: bool) -> Iterator[str]:
-    yield f"row   {'next row' if by_hand else 'carriage':11}  stitches  what to do"
+    head = _("next row") if by_hand else _("carriage")
+    count, stitches, deed = _("row"), _("stitches"), _("what to do")
+    yield f"{count:6}{head:11}  {stitches:8}  {deed}"
     for row in piece.rows:
-        side = NEXT_ROW[row.side] if by_hand else row.side
+        side = _next_row(row.side) if by_hand else _carriage(row.side)
         yield f"{row.counter:03d}   {side:11}  {row.stitches:8}  {row.words}"
+
+
+def _next_row(side: Side) -> str:
+    return _("right side") if side == "right" else _("wrong side")
+
+
+def _carriage(side: Side) -> str:
+    return _("right") if side == "right" else _("left")

@@ -11,6 +11,7 @@ from typing import Literal
 from alterations.errors import UnitError
 from alterations.gauge import Gauge
 from alterations.rounding import Exact, exact, round_up, square_root, up_to_ten
+from alterations.saying import gettext as _
 
 State = Literal["dry", "wet", "full"]
 
@@ -31,7 +32,7 @@ def tex_of_ball(grams: Exact, metres: Exact) -> Fraction:
     416.667
     """
     if exact(grams) <= 0 or exact(metres) <= 0:
-        raise UnitError("A ball weighs something and holds some metres; give both above zero.")
+        raise UnitError(_("A ball weighs something and holds some metres; give both above zero."))
     return 1000 * exact(grams) / exact(metres)
 
 
@@ -72,7 +73,7 @@ def loop_for_tightness(tex: Exact, wanted: Exact) -> Fraction:
 def swatch_loop_cm(grams: Exact, tex: Exact, stitches: int) -> Fraction:
     """Loop length in cm from a weighed swatch: trust it above the formula."""
     if stitches <= 0 or exact(tex) <= 0:
-        raise UnitError("A swatch has at least one stitch and its yarn a weight; give both.")
+        raise UnitError(_("A swatch has at least one stitch and its yarn a weight; give both."))
     return exact(grams) * 1000 / exact(tex) * 100 / stitches
 
 
@@ -83,7 +84,7 @@ def balls_of(metres: Exact, ball_metres: Exact, buffer_percent: Exact = 0) -> in
     (13, 10)
     """
     if exact(ball_metres) <= 0:
-        raise UnitError("A ball holds some metres; give a number above zero.")
+        raise UnitError(_("A ball holds some metres; give a number above zero."))
     return round_up(exact(metres) * (1 + exact(buffer_percent) / 100) / exact(ball_metres))
 
 

@@ -9,6 +9,8 @@ from fractions import Fraction
 from alterations.countsystems import SYSTEMS, CountSystem, system_named
 from alterations.errors import UnitError
 from alterations.rounding import Exact, exact
+from alterations.saying import decimal_mark, gettext_noop
+from alterations.saying import gettext as _
 from alterations.units import parse_number
 
 __all__ = [
@@ -43,7 +45,7 @@ def to_tex(value: Exact, system: str) -> Fraction:
     (63.272, Fraction(1250, 3))
     """
     here = system_named(system)
-    count = _above_zero(value, "A yarn count")
+    count = _above_zero(value, _COUNT)
     return count * here.factor if here.kind == "mass per length" else here.factor / count
 
 
@@ -54,13 +56,18 @@ def from_tex(tex: Exact, system: str) -> Fraction:
     19.685
     """
     there = system_named(system)
-    amount = _above_zero(tex, "A yarn's tex")
+    amount = _above_zero(tex, _TEX)
     return amount / there.factor if there.kind == "mass per length" else there.factor / amount
 
 
-def _above_zero(value: Exact, what: str) -> Fraction:
+_COUNT = gettext_noop("A yarn count is a number above zero; read it off the ball band again.")
+_TEX = gettext_noop("A yarn's tex is a number above zero; read it off the ball band again.")
+_STRAND = gettext_noop("A strand's tex is a number above zero; read it off the ball band again.")
+
+
+def _above_zero(value: Exact, sentence: str) -> Fraction:
     if exact(value) <= 0:
-        raise UnitError(f"{what} is a number above zero; read it off the ball band again.")
+        raise UnitError(_(sentence))
     return exact(value)
 
 
@@ -70,7 +77,7 @@ def metres_per_100_g(tex: Exact) -> Fraction:
     >>> metres_per_100_g(400)
     Fraction(250, 1)
     """
-    return 100_000 / _above_zero(tex, "A yarn's tex")
+    return 100_000 / _above_zero(tex, _TEX)
 
 
 def metres_per_50_g(tex: Exact) -> Fraction:
@@ -98,9 +105,9 @@ def held_together_tex(parts: Iterable[Exact]) -> Fraction:
     >>> held_together_tex([100, 150])
     Fraction(250, 1)
     """
-    strands = [_above_zero(part, "A strand's tex") for part in parts]
+    strands = [_above_zero(part, _STRAND) for part in parts]
     if not strands:
-        raise UnitError("Name at least one strand to hold together.")
+        raise UnitError(_("Name at least one strand to hold together."))
     return sum(strands, Fraction(0))
 
 
@@ -114,7 +121,7 @@ def plied_tex(singles_tex: Exact, plies: int) -> Fraction:
     Fraction(60, 1)
     """
     if plies < 1:
-        raise UnitError("A yarn has at least one ply; give a whole number above zero.")
+        raise UnitError(_("A yarn has at least one ply; give a whole number above zero."))
     return held_together_tex([singles_tex] * plies)
 
 
@@ -141,7 +148,8 @@ class PliedCount:
 
 
 def _plain(value: Fraction) -> str:
-    return str(float(value)).removesuffix(".0")  # for the eye only
+    text = str(float(value)).removesuffix(".0")  # for the eye only
+    return text.replace(".", decimal_mark())
 
 
 _SLASHES = str.maketrans({"⁄": "/", "∕": "/", "／": "/", "\u00a0": " "})
@@ -168,7 +176,8 @@ def read_count(text: str, system: str, plies: int | None = None) -> PliedCount:
     found = PliedCount(ply, singles, here.symbol)
     if not FINEST_TEX <= found.tex <= THICKEST_TEX:
         raise UnitError(
-            f"{found} would be no yarn to knit with; check the number and the count system."
+            _("%(count)s would be no yarn to knit with; check the number and the count system.")
+            % {"count": found}
         )
     return found
 
@@ -176,20 +185,24 @@ def read_count(text: str, system: str, plies: int | None = None) -> PliedCount:
 def _numbers(text: str, system: CountSystem) -> tuple[Fraction, ...]:
     """The one or two numbers of a count; a system written beside them must be the one given."""
     if any(unicodedata.category(char) == "No" for char in text):
-        raise UnitError(f"Write the count with a plain slash, for example 2/28, not “{text[:40]}”.")
+        raise UnitError(
+            _("Write the count with a plain slash, for example 2/28, not “%(text)s”.")
+            % {"text": text[:40]}
+        )
     found = _SHAPE.fullmatch(unicodedata.normalize("NFKC", text).translate(_SLASHES).strip())
     parts = found["numbers"].split("/") if found and len(text) <= LONGEST_TEXT else []
     if found is None or not 1 <= len(parts) <= 2:
         raise UnitError(
-            f"“{text.strip()[:LONGEST_TEXT]}” cannot be read as a yarn count; "
-            "write for example 2/28 or 28."
+            _("“%(text)s” cannot be read as a yarn count; write for example 2/28 or 28.")
+            % {"text": text.strip()[:LONGEST_TEXT]}
         )
     for said in filter(None, (found["before"], found["after"])):
         if system_named(said) != system:
             raise UnitError(
-                f"“{text.strip()}” names another count system than {system.symbol}; choose one."
+                _("“%(text)s” names another count system than %(system)s; choose one.")
+                % {"text": text.strip(), "system": system.symbol}
             )
-    return tuple(_above_zero(parse_number(part, "yarn count"), "A yarn count") for part in parts)
+    return tuple(_above_zero(parse_number(part, _("yarn count")), _COUNT) for part in parts)
 
 
 def _told_apart(
@@ -199,10 +212,14 @@ def _told_apart(
     smaller, larger = sorted(numbers)
     if plies is not None:
         if plies not in numbers:
-            raise UnitError(f"“{text.strip()}” does not hold the {plies} plies given; check both.")
+            raise UnitError(
+                _("“%(text)s” does not hold the %(plies)s plies given; check both.")
+                % {"text": text.strip(), "plies": plies}
+            )
         return plies, larger if plies == smaller else smaller
     if smaller == larger or smaller > MOST_PLIES or smaller.denominator != 1:
         raise UnitError(
-            f"“{text.strip()}” does not say which number is the plies; say how many plies it has."
+            _("“%(text)s” does not say which number is the plies; say how many plies it has.")
+            % {"text": text.strip()}
         )
     return int(smaller), larger

@@ -11,6 +11,7 @@ from alterations.kinds import StrandsTogether, YarnSwap
 from alterations.pattern import EDGES
 from alterations.recalculate import Result
 from alterations.rounding import round_half_up
+from alterations.saying import gettext as _
 from alterations.units import show_cm
 from alterations.wording import edge_in_words
 from alterations.yarn import TIGHTNESS_BAND, loop_length_cm, tightness
@@ -43,8 +44,15 @@ def _weight(result: Result) -> Iterator[Finding]:
         yield Finding(
             "heavy",
             "warning",
-            f"The garment becomes {more} % heavier ({round_half_up(after)} g instead of "
-            f"{round_half_up(before)} g) and may grow in length when worn.",
+            _(
+                "The garment becomes %(percent)s %% heavier (%(made)s g instead of %(base)s g) and "
+                "may grow in length when worn."
+            )
+            % {
+                "percent": more,
+                "made": round_half_up(after),
+                "base": round_half_up(before),
+            },
         )
 
 
@@ -54,32 +62,46 @@ def _fabric(result: Result) -> Iterator[Finding]:
         yield Finding(
             "swatch",
             "note",
-            f"{gauge}: rows and stitches are far from the usual ratio of plain knitting (1.2 to "
-            "1.5). Was the swatch washed and rested?",
+            _(
+                "%(gauge)s: rows and stitches are far from the usual ratio of plain knitting (1.2 "
+                "to 1.5). Was the swatch washed and rested?"
+            )
+            % {"gauge": gauge},
         )
     if result.swap is None or result.swap.tex is None:
         return
     k = tightness(result.swap.tex, loop_length_cm(gauge))
     low, high = TIGHTNESS_BAND
     if not low <= k <= high:
-        loose = "net-like" if k < low else "very firm and hard to knit"
-        yield Finding(
-            "tightness", "warning", f"This yarn at this gauge gives a fabric that is {loose}."
+        sentence = (
+            _("This yarn at this gauge gives a fabric that is net-like.")
+            if k < low
+            else _("This yarn at this gauge gives a fabric that is very firm and hard to knit.")
         )
+        yield Finding("tightness", "warning", sentence)
 
 
 def _ball(result: Result) -> Iterator[Finding]:
     swap = result.swap
     if not isinstance(swap, YarnSwap) or swap.tex is not None:
         return
+    yield Finding("ball", "note", _ball_missing(swap) % {"yarn": swap.name})
+
+
+def _ball_missing(swap: YarnSwap) -> str:
     if swap.ball_grams is None and swap.ball_metres is None:
-        missing = "the grams and metres of a ball"
-    else:
-        missing = f"the {'grams' if swap.ball_grams is None else 'metres'} of a ball too"
-    yield Finding(
-        "ball",
-        "note",
-        f"Only the metres of {swap.name} can be told; give {missing} for balls and weight.",
+        return _(
+            "Only the metres of %(yarn)s can be told; give the grams and metres of a ball for "
+            "balls and weight."
+        )
+    if swap.ball_grams is None:
+        return _(
+            "Only the metres of %(yarn)s can be told; give the grams of a ball too for balls and "
+            "weight."
+        )
+    return _(
+        "Only the metres of %(yarn)s can be told; give the metres of a ball too for balls and "
+        "weight."
     )
 
 
@@ -89,18 +111,25 @@ def _swatch(result: Result) -> Iterator[Finding]:
         yield Finding(
             "no swatch",
             "warning",
-            "Strands held together make another fabric: knit and wash a swatch and give its "
-            f"gauge. Until then the pattern's gauge counts ({result.pattern.gauge}).",
+            _(
+                "Strands held together make another fabric: knit and wash a swatch and give its "
+                "gauge. Until then the pattern's gauge counts (%(gauge)s)."
+            )
+            % {"gauge": result.pattern.gauge},
         )
     weighed, formula = weighed_loop_cm(swap), loop_length_cm(result.after.gauge)
     if weighed is not None and trusts_swatch(weighed, formula):
         percent = round_half_up(abs(weighed / formula - 1) * 100)
-        yield Finding(
-            "weighed",
-            "note",
-            f"The weighed swatch takes {percent} % {'more' if weighed > formula else 'less'} yarn "
-            "a stitch than the formula says; the amount follows the swatch.",
+        sentence = _(
+            "The weighed swatch takes %(percent)s %% less yarn a stitch than the formula says; the "
+            "amount follows the swatch."
         )
+        if weighed > formula:
+            sentence = _(
+                "The weighed swatch takes %(percent)s %% more yarn a stitch than the formula says; "
+                "the amount follows the swatch."
+            )
+        yield Finding("weighed", "note", sentence % {"percent": percent})
 
 
 def _basis(result: Result) -> Iterator[Finding]:
@@ -113,8 +142,11 @@ def _basis(result: Result) -> Iterator[Finding]:
     yield Finding(
         "basis",
         "note",
-        "One gauge was counted over a stated length, the other one is nominal (“10 cm or 4 in”): "
-        f"widths are open by ±{show_cm(NOMINAL_PERCENT, Fraction(1, 10))} %, here ±{open_cm} cm.",
+        _(
+            "One gauge was counted over a stated length, the other one is nominal (“10 cm or 4 "
+            "in”): widths are open by ±%(percent)s %%, here ±%(cm)s cm."
+        )
+        % {"percent": show_cm(NOMINAL_PERCENT, Fraction(1, 10)), "cm": open_cm},
     )
 
 
@@ -126,17 +158,17 @@ def _edges(result: Result) -> Iterator[Finding]:
     }
     for name in sorted(ribs):
         of = next(wish.fabric for wish in result.wish.edges.values() if wish.edge.name == name)
-        known = (
-            f"{edge_in_words(name)} is taken to have"
-            if name in EDGES
-            else "The edge is taken to have"
+        sentence = _(
+            "The edge is taken to have the gauge of the pattern's %(fabric)s; measure a swatch of "
+            "your own edge and give its depth in rows if it differs."
         )
-        yield Finding(
-            "edge",
-            "note",
-            f"{known} the gauge of the pattern's {result.pattern.fabric(of).title}; measure a "
-            "swatch of your own edge and give its depth in rows if it differs.",
-        )
+        if name in EDGES:
+            sentence = _(
+                "%(edge)s is taken to have the gauge of the pattern's %(fabric)s; measure a swatch "
+                "of your own edge and give its depth in rows if it differs."
+            )
+        told = {"edge": edge_in_words(name), "fabric": result.pattern.fabric(of).title}
+        yield Finding("edge", "note", sentence % told)
 
 
 def _fibre(result: Result) -> Iterator[Finding]:
@@ -152,8 +184,11 @@ def _fibre(result: Result) -> Iterator[Finding]:
         yield Finding(
             "fibre",
             "note",
-            f"{composition} recovers little, so the garment may grow: plan its length 2 to 5 % "
-            "shorter, knit at a firmer gauge, or choose a lighter yarn.",
+            _(
+                "%(composition)s recovers little, so the garment may grow: plan its length 2 to 5 "
+                "%% shorter, knit at a firmer gauge, or choose a lighter yarn."
+            )
+            % {"composition": composition},
             ways_out=ways,
         )
 
@@ -168,6 +203,12 @@ def _published(result: Result) -> Iterator[Finding]:
         yield Finding(
             "published",
             "note",
-            f"The published {result.before.amount.metres} m are {show_cm(factor, Fraction(1, 100))}"
-            " times what the stitches take; the amount of this garment is as uncertain.",
+            _(
+                "The published %(metres)s m are %(factor)s times what the stitches take; the "
+                "amount of this garment is as uncertain."
+            )
+            % {
+                "metres": result.before.amount.metres,
+                "factor": show_cm(factor, Fraction(1, 100)),
+            },
         )

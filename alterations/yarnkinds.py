@@ -19,6 +19,8 @@ from alterations.plainfields import (
     whole,
 )
 from alterations.rounding import exact
+from alterations.saying import gettext as _
+from alterations.saying import gettext_noop
 from alterations.swatches import Swatch, swatch_from
 
 Keep = Literal["measurements", "counts"]
@@ -29,7 +31,7 @@ def _check_ball(yarn: object, grams: Fraction | None, metres: Fraction | None) -
     """Refuses an odd ball; whole numbers become exact, so that no division makes a float."""
     for name, amount in (("ball_grams", grams), ("ball_metres", metres)):
         if amount is not None and not 0 < amount <= 10_000:
-            raise KindError("Give the grams and metres of one ball, between 0 and 10000.")
+            raise KindError(_("Give the grams and metres of one ball, between 0 and 10000."))
         object.__setattr__(yarn, name, None if amount is None else exact(amount))
 
 
@@ -52,13 +54,15 @@ class YarnSwap:
     kind: ClassVar[str] = "yarn_swap"
 
     def __post_init__(self) -> None:
-        refuse_long_name(self.name, "the yarn")
+        refuse_long_name(
+            self.name, gettext_noop("Give the yarn a name of at most %(most)s letters.")
+        )
         if self.keep not in ("measurements", "counts"):
-            raise KindError("Say whether the measurements or the counts were kept.")
+            raise KindError(_("Say whether the measurements or the counts were kept."))
         if self.gauge is not None and self.swatch is not None:
-            raise KindError("Give the gauge or the counted swatch, not both.")
+            raise KindError(_("Give the gauge or the counted swatch, not both."))
         if len(self.fibre) > 120:
-            raise KindError("Keep the fibre to 120 letters, for example 80 % wool, 20 % nylon.")
+            raise KindError(_("Keep the fibre to 120 letters, for example 80 % wool, 20 % nylon."))
         _check_ball(self, self.ball_grams, self.ball_metres)
 
     @property
@@ -91,9 +95,9 @@ class YarnSwap:
         """Reads name, keep, ball_grams, ball_metres, stitches, rows, basis, fibre, raised and the
         fields of a swatch; only name is needed."""
         return cls(
-            name=needed(fields, "name", "the name of the yarn"),
-            ball_grams=number(fields, "ball_grams", "grams of one ball"),
-            ball_metres=number(fields, "ball_metres", "metres of one ball"),
+            name=needed(fields, "name", _("the name of the yarn")),
+            ball_grams=number(fields, "ball_grams", _("grams of one ball")),
+            ball_metres=number(fields, "ball_metres", _("metres of one ball")),
             gauge=gauge_from(fields),
             keep=fields.get("keep") or "measurements",  # type: ignore[arg-type]
             swatch=swatch_from(fields),
@@ -112,10 +116,12 @@ class Strand:
     times: int = 1
 
     def __post_init__(self) -> None:
-        refuse_long_name(self.name, "each strand")
+        refuse_long_name(
+            self.name, gettext_noop("Give each strand a name of at most %(most)s letters.")
+        )
         _check_ball(self, self.ball_grams, self.ball_metres)
         if not 1 <= self.times <= MOST_STRANDS:
-            raise KindError(f"Hold a yarn between 1 and {MOST_STRANDS} times.")
+            raise KindError(_("Hold a yarn between 1 and %(most)s times.") % {"most": MOST_STRANDS})
 
     @property
     def tex(self) -> Fraction:
@@ -136,11 +142,14 @@ class StrandsTogether:
     def __post_init__(self) -> None:
         held = sum(strand.times for strand in self.strands)
         if not 2 <= held <= MOST_STRANDS:
-            raise KindError(f"Hold between 2 and {MOST_STRANDS} strands together; {held} given.")
+            raise KindError(
+                _("Hold between 2 and %(most)s strands together; %(held)s given.")
+                % {"most": MOST_STRANDS, "held": held}
+            )
         if self.keep not in ("measurements", "counts"):
-            raise KindError("Say whether the measurements or the counts were kept.")
+            raise KindError(_("Say whether the measurements or the counts were kept."))
         if self.gauge is not None and self.swatch is not None:
-            raise KindError("Give the gauge or the counted swatch, not both.")
+            raise KindError(_("Give the gauge or the counted swatch, not both."))
 
     @property
     def worked(self) -> Gauge | None:
@@ -173,7 +182,8 @@ class StrandsTogether:
     def from_plain(cls, fields: Mapping[str, str]) -> Self:
         """Reads name_1, ball_grams_1, ball_metres_1, times_1 and so on, and a gauge."""
         places = [at for at in range(1, MOST_STRANDS + 1) if fields.get(f"name_{at}", "").strip()]
-        keep = one_of(fields, "keep", ("measurements", "counts"), "what was kept", "measurements")
+        choices = ("measurements", "counts")
+        keep = one_of(fields, "keep", choices, _("what was kept"), choices[0])
         return cls(
             tuple(_strand(fields, at) for at in places),
             gauge_from(fields),
@@ -183,9 +193,9 @@ class StrandsTogether:
 
 
 def _strand(fields: Mapping[str, str], at: int) -> Strand:
-    grams = number(fields, f"ball_grams_{at}", "grams of one ball")
-    metres = number(fields, f"ball_metres_{at}", "metres of one ball")
+    grams = number(fields, f"ball_grams_{at}", _("grams of one ball"))
+    metres = number(fields, f"ball_metres_{at}", _("metres of one ball"))
     if grams is None or metres is None:
-        raise KindError("Give the grams and metres of one ball for each strand.")
-    times = whole(fields, f"times_{at}", "number of times a strand is held")
+        raise KindError(_("Give the grams and metres of one ball for each strand."))
+    times = whole(fields, f"times_{at}", _("number of times a strand is held"))
     return Strand(fields[f"name_{at}"].strip(), grams, metres, 1 if times is None else times)

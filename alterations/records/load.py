@@ -8,6 +8,7 @@ from django.utils.text import slugify
 from alterations import patternfile
 from alterations.errors import PatternFileError
 from alterations.records.models import BasePattern, PatternVersion
+from alterations.saying import gettext as _
 
 
 def read_text(raw: bytes) -> str:
@@ -19,7 +20,7 @@ def read_text(raw: bytes) -> str:
         text = raw.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError as error:
         raise PatternFileError(
-            ("the file: it is not text in UTF-8; save it as plain text, UTF-8",)
+            (_("the file: it is not text in UTF-8; save it as plain text, UTF-8"),)
         ) from error
     patternfile.load_pattern(text)
     return text
@@ -33,7 +34,7 @@ def load_pattern(text: str) -> PatternVersion:
     """
     numbers = patternfile.load_pattern(text)
     sha256 = hashlib.sha256(text.encode()).hexdigest()
-    base, _ = BasePattern.objects.get_or_create(
+    base, _created = BasePattern.objects.get_or_create(
         slug=slugify(numbers.name)[:50], defaults={"name": numbers.name}
     )
     known = base.versions.filter(sha256=sha256).first()

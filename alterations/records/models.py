@@ -1,7 +1,7 @@
 """Rows of the annex: base patterns in their versions, and what a knitter made from one."""
 
 from django.db import models
-from django.utils.translation import gettext_lazy as _
+from django.utils.translation import gettext, gettext_lazy
 
 
 class BasePattern(models.Model):
@@ -31,7 +31,8 @@ class PatternVersion(models.Model):
         ]
 
     def __str__(self) -> str:
-        return f"{self.pattern} (version {self.number})"
+        told = {"pattern": self.pattern, "number": self.number}
+        return gettext("%(pattern)s (version %(number)s)") % told
 
 
 def _counted() -> models.DecimalField:
@@ -46,38 +47,38 @@ class Sheet(models.Model):
     """What one knitter made: the size, the tools, her own swatch, how it behaved afterwards."""
 
     class Tool(models.TextChoices):
-        UNSAID = "", _("not said")
-        MACHINE = "machine", _("knitting machine")
-        NEEDLES = "needles", _("hand needles")
+        UNSAID = "", gettext_lazy("not said")
+        MACHINE = "machine", gettext_lazy("knitting machine")
+        NEEDLES = "needles", gettext_lazy("hand needles")
 
     class Bed(models.TextChoices):
         """How the needles of her machine are used."""
 
-        EVERY = "", _("every needle")
-        SECOND = "second", _("every second needle")
-        DOUBLE = "double", _("two beds for ribs")
+        EVERY = "", gettext_lazy("every needle")
+        SECOND = "second", gettext_lazy("every second needle")
+        DOUBLE = "double", gettext_lazy("two beds for ribs")
 
     class Keeps(models.TextChoices):
         """What she kept of the pattern at her own gauge, in the pattern's yarn."""
 
-        COUNTS = "counts", _("stitches and rows")
-        MEASUREMENTS = "measurements", _("measurements")
+        COUNTS = "counts", gettext_lazy("stitches and rows")
+        MEASUREMENTS = "measurements", gettext_lazy("measurements")
 
     class Pilled(models.TextChoices):
         """Whether little balls of fluff came up on it in wear."""
 
-        UNSAID = "", _("not said")
-        NOT = "not", _("no")
-        LITTLE = "little", _("a little")
-        LOT = "lot", _("a lot")
+        UNSAID = "", gettext_lazy("not said")
+        NOT = "not", gettext_lazy("no")
+        LITTLE = "little", gettext_lazy("a little")
+        LOT = "lot", gettext_lazy("a lot")
 
     class Split(models.TextChoices):
         """Whether the yarn came apart into its plies while it was knitted."""
 
-        UNSAID = "", _("not said")
-        NO = "no", _("no")
-        SOMETIMES = "sometimes", _("sometimes")
-        OFTEN = "often", _("often")
+        UNSAID = "", gettext_lazy("not said")
+        NO = "no", gettext_lazy("no")
+        SOMETIMES = "sometimes", gettext_lazy("sometimes")
+        OFTEN = "often", gettext_lazy("often")
 
     version = models.ForeignKey(PatternVersion, models.PROTECT, related_name="sheets")
     size_name = models.CharField(max_length=40)
@@ -105,7 +106,8 @@ class Sheet(models.Model):
     behaved_words = models.TextField(default="", blank=True)
 
     def __str__(self) -> str:
-        return f"size {self.size_name} of {self.version}"
+        told = {"size": self.size_name, "pattern": self.version}
+        return gettext("size %(size)s of %(pattern)s") % told
 
 
 class SheetLine(models.Model):

@@ -10,8 +10,8 @@ from typing import TypedDict, Unpack, cast
 from django.db import transaction
 
 from alterations import patternfile
-from alterations.caption import caption
-from alterations.cautions import CLOSING, Caution
+from alterations.caption import caption, of_size
+from alterations.cautions import Caution, closing
 from alterations.errors import AlterationsError
 from alterations.finding import Finding
 from alterations.findings import findings
@@ -30,9 +30,11 @@ from alterations.lines import Line, lines
 from alterations.pattern import Pattern
 from alterations.recalculate import Result, recalculate
 from alterations.records.models import PatternVersion, Sheet
+from alterations.saying import gettext as _
 from alterations.tables import Table, size_table
-from alterations.units import ShownIn, parse_length
+from alterations.units import ShownIn, parse_length, show_number
 from alterations.wear import Measured, Wear
+from alterations.wording import name_in_words
 from alterations.yarnkinds import Keep
 
 KEPT_PATTERNS = 64
@@ -50,7 +52,7 @@ class Summary:
     yarn: str
     tool: str
     trouble: str = ""
-    closing: str = CLOSING
+    closing: str = field(default_factory=closing)
     wear: Wear = field(default_factory=Wear)
 
 
@@ -142,8 +144,8 @@ def notes_of(alterations: Sequence[AnyAlteration]) -> tuple[str, ...]:
 def _note(one: Extra | FreeNote) -> str:
     if isinstance(one, FreeNote):
         return one.text
-    deed = "added" if one.is_added else "left out"
-    named = f"{one.part.capitalize()} {deed}"
+    told = name_in_words(f"{one.part} {'added' if one.is_added else 'left out'}")
+    named = f"{told[:1].upper()}{told[1:]}"
     return f"{named}: {one.words}" if one.words else f"{named}."
 
 
@@ -152,7 +154,7 @@ def caption_of(sheet: Sheet) -> str:
     try:
         return caption(result_of(sheet))
     except AlterationsError:
-        return f"Size {sheet.size_name}"
+        return of_size(sheet.size_name)
 
 
 def summary_of(sheet: Sheet, shown_in: ShownIn = "both") -> Summary:
@@ -202,16 +204,20 @@ def _yarn(sheet: Sheet, alterations: Sequence[AnyAlteration]) -> str:
 
 
 def _tool(sheet: Sheet) -> str:
-    words = [sheet.get_tool_display()] if sheet.tool else []
+    words = [str(sheet.get_tool_display())] if sheet.tool else []
     if sheet.machine_pitch_mm:
-        words.append(f"{sheet.machine_pitch_mm.normalize():f} mm pitch")
+        words.append(_("%(mm)s mm pitch") % {"mm": _shown(sheet.machine_pitch_mm)})
     if sheet.machine_needles:
-        words.append(f"{sheet.machine_needles} needles")
+        words.append(_("%(count)s needles") % {"count": sheet.machine_needles})
     if sheet.bed:
-        words.append(sheet.get_bed_display())
+        words.append(str(sheet.get_bed_display()))
     if sheet.needle_mm:
-        words.append(f"{sheet.needle_mm.normalize():f} mm")
+        words.append(f"{_shown(sheet.needle_mm)} mm")
     return ", ".join(words)
+
+
+def _shown(number: Decimal) -> str:
+    return show_number(Fraction(number))
 
 
 class Told(TypedDict, total=False):

@@ -34,6 +34,7 @@ from alterations.places import (
     parts_of,
 )
 from alterations.units import Length
+from alterations.wording import all_small
 from gallery.contributions import change_fields as fields
 from gallery.contributions.change_fields import ChoiceOf, Fields, Typed
 
@@ -256,7 +257,7 @@ def _any_part(pattern: Pattern) -> Group:
 def stretches(pattern: Pattern) -> list[tuple[str, str]]:
     """Every stretch that has rows, as an address and in the pattern's words."""
     return [
-        (f"{piece.key}.{section.key}", f"{piece.title}: {section.title.lower()}")
+        (f"{piece.key}.{section.key}", f"{piece.title}: {all_small(section.title)}")
         for piece in pattern.sizes[0].pieces
         for section in piece.sections
         if section.rows

@@ -18,6 +18,7 @@ from alterations.kinds import (
 )
 from alterations.makingkinds import EXTRA_PARTS
 from alterations.pattern import EDGES, Pattern
+from alterations.wording import name_in_words
 from gallery.contributions import change_fields as fields
 from gallery.contributions.balls import METRES_IN_100_G, ball_told
 from gallery.contributions.change_fields import ChoiceOf, Fields
@@ -62,7 +63,7 @@ def edges_named(pattern: Pattern) -> dict[str, str]:
 def _edge(at: int, part: str, title: str) -> Group:
     stem = f"edge_{at}"
     kinds = [("", gettext_lazy("as in the pattern"))]
-    kinds += [(name, EDGE_NAMES.get(name, name)) for name in EDGES]
+    kinds += [(name, EDGE_NAMES.get(name, name_in_words(name))) for name in EDGES]
     made: Fields = {
         f"{stem}_kind": ChoiceOf(gettext_lazy("The edge is"), kinds),
         f"{stem}_amount": fields.AmountField("10", gettext_lazy("How deep, if not as before")),

@@ -1,12 +1,12 @@
 """What was changed, worked out before it is sent; a refusal names the alteration that caused it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from django.utils.safestring import SafeString, mark_safe
 
 from alterations.caption import caption
-from alterations.cautions import CLOSING, Caution
+from alterations.cautions import Caution, closing
 from alterations.drawing import drawing
 from alterations.errors import AlterationsError
 from alterations.finding import Finding
@@ -42,7 +42,7 @@ class WorkedOut:
     cautions: tuple[Caution, ...]
     drawings: tuple[SafeString, ...]
     of_each: tuple[tuple[AnyAlteration, tuple[Line, ...]], ...] = ()
-    closing: str = CLOSING
+    closing: str = field(default_factory=closing)
 
 
 def work_out(

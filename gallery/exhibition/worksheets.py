@@ -6,13 +6,14 @@ from django.utils.safestring import SafeString, mark_safe
 from django.views.decorators.cache import cache_control
 from django.views.decorators.http import require_safe
 
-from alterations.cautions import CLOSING
+from alterations.cautions import closing
 from alterations.drawing import drawing
 from alterations.errors import AlterationsError
 from alterations.findings import findings
 from alterations.garmentcautions import care_of, cautions_of
 from alterations.recalculate import Result, recalculate
 from alterations.records import store
+from alterations.saying import gettext
 from alterations.worksheet import AS_PATTERN, PieceSheet, as_text, worksheet
 from gallery.access import is_own, keep_private
 from gallery.contributions.models import Contribution
@@ -79,8 +80,8 @@ def _answer(
         "pieces": [(piece, _drawing(result, sheet.pieces, piece)) for piece in sheet.pieces],
         "findings": findings(result),
         "cautions": cautions_of(result),
-        "closing": CLOSING,
-        "as_pattern": AS_PATTERN,
+        "closing": closing(),
+        "as_pattern": gettext(AS_PATTERN),
         "sizes": result.pattern.size_names if garment is None else (),
     }
     return render(request, "exhibition/worksheet.html", facts)

@@ -8,7 +8,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 from django.views.decorators.cache import cache_control
 
-from alterations.fileform import FORM
+from alterations.fileform import form_in_words
 from gallery.access import is_teacher, signed_in
 from gallery.series.editor.drafts import drafts_of
 from gallery.series.forms import NewSeriesForm, PatternForm, SeriesForm
@@ -37,7 +37,9 @@ def new_series(request: HttpRequest) -> HttpResponse:
         series = form.save()
         messages.success(request, _("The series is set up. This is its call page."))
         return redirect("call", slug=series.slug)
-    return render(request, "series/new_series.html", {"form": form, "format_words": FORM})
+    return render(
+        request, "series/new_series.html", {"form": form, "format_words": form_in_words()}
+    )
 
 
 @login_required
@@ -71,6 +73,6 @@ def pattern_upload(request: HttpRequest, slug: str) -> HttpResponse:
         "version": series.pattern_version,
         "versions": series.pattern_version.pattern.versions.order_by("-number"),
         "draft": drafts_of(signed_in(request)).filter(series=series).first(),
-        "format_words": FORM,
+        "format_words": form_in_words(),
     }
     return render(request, "series/pattern_upload.html", facts)

@@ -2,10 +2,12 @@
 
 from django.utils.translation import gettext as _
 
+from alterations.saying import gettext as said
 from gallery.series.editor.document import LONGEST_NUMBER, Document, size_names, words_as_typed
 
 EMPTY = "?"  # holds the place of a size that has no number yet
 _LONGEST_SHOWN = 20
+# What the file reader says, as it is written there.
 _COUNT = "must be a whole number without quotes."
 _FIGURE = "must be a number without quotes, like 21 or 6.5."
 _ABOVE_ZERO = "must be a number above zero."
@@ -13,13 +15,14 @@ _ABOVE_ZERO = "must be a number above zero."
 
 def said_of_cell(document: Document, field: str, size: str, problem: str) -> str:
     """The sentence for a word that is no number; nothing where the problem is another one."""
-    if problem not in (_COUNT, _FIGURE, _ABOVE_ZERO):
+    written = next((one for one in (_COUNT, _FIGURE, _ABOVE_ZERO) if said(one) == problem), "")
+    if not written:
         return ""
     word = _word_at(document, field, size)
     if word in ("", EMPTY):
         return _("A number is missing here.")
     shown = word[:_LONGEST_SHOWN] + "…" * (len(word) > _LONGEST_SHOWN)
-    return _sentence(word, problem) % {"word": shown}
+    return _sentence(word, written) % {"word": shown}
 
 
 def _sentence(word: str, problem: str) -> str:

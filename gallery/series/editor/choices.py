@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from django.utils.translation import gettext as _
 
 from alterations.places import PARTS
+from alterations.wording import all_small, name_in_words
 from gallery.series.editor.document import Document, key_of, numbers_of
 
 Choices = tuple[tuple[str, str], ...]
@@ -13,7 +14,7 @@ Choices = tuple[tuple[str, str], ...]
 def choices_of(document: Document) -> dict[str, Choices]:
     """The choices of each field that has some, by the field's name."""
     names = [(one["key"] or key_of(one["title"]), one["title"]) for one in document["fabrics"]]
-    parts = ((name, name) for name in (*PARTS, "hem", "cuff", "neckband"))
+    parts = ((name, name_in_words(name)) for name in (*PARTS, "hem", "cuff", "neckband"))
     return {
         "audience": (("adult", _("an adult")), ("child", _("a child"))),
         "even_rows": (("yes", _("must be even")), ("no", _("may be odd"))),
@@ -98,5 +99,5 @@ def _sections(document: Document) -> Iterator[tuple[str, str, tuple[str, ...]]]:
         title = piece["title"] or piece["key"]
         for at, section in enumerate(piece["sections"]):
             place = f"{piece['key']}.{section['key']}"
-            name = f"{title}, {(section['title'] or section['key']).lower()}"
+            name = f"{title}, {all_small(section['title'] or section['key'])}"
             yield place, name, numbers_of(section, is_first=at == 0)

@@ -8,9 +8,15 @@ from alterations.errors import PatternFileError
 from alterations.patternfile import load_pattern
 from gallery.series.editor.document import NUMBERS, SECTION, Document
 from gallery.series.editor.places import note_of_problem
+from gallery.series.editor.wording import shape_of
 
-_UNKNOWN = re.compile(r"(?P<place>.+): is not a name this format knows; (?P<hint>.+)")
-_NO_TABLE = re.compile(r"(?P<place>.+): must be (?:a table|tables), .+")
+# What the file reader says of such names, as it is written there.
+_LEFT_OUT = (
+    "is not a name this format knows; did you mean “%(near)s”?",
+    "is not a name this format knows; please take it out.",
+    "must be a table, begun with [%(name)s].",
+    "must be tables, each begun with [[%(name)s]].",
+)
 
 
 def left_out(document: Document, text: str) -> tuple[str, ...]:
@@ -24,18 +30,23 @@ def left_out(document: Document, text: str) -> tuple[str, ...]:
 
 
 def _told(document: Document, problem: str) -> str:
-    found = _UNKNOWN.fullmatch(problem) or _NO_TABLE.fullmatch(problem)
+    found = _told_of(problem)
     if found is None:
         return ""
     name = found["place"].rpartition(".")[2]
     if "sections[" in found["place"] and name in SECTION + NUMBERS:
         return ""  # a number of another shape: it is kept
     facts = {"name": found["place"], "where": _where(document, problem)}
-    near = re.search("“(.+)”", found.groupdict().get("hint", ""))
+    near = found.groupdict().get("near", "").strip("“”„")
     sentence = _("Not taken over from the file: %(name)s%(where)s.") % facts
-    if near is None:
+    if not near:
         return sentence
-    return f"{sentence} {_remedy(near[1]) % {'near': near[1]}}"
+    return f"{sentence} {_remedy(near) % {'near': near}}"
+
+
+def _told_of(problem: str) -> re.Match[str] | None:
+    tried = (re.fullmatch(f"(?P<place>.+): {shape_of(one)}", problem) for one in _LEFT_OUT)
+    return next(filter(None, tried), None)
 
 
 def _remedy(near: str) -> str:

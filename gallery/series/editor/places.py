@@ -6,11 +6,8 @@ from dataclasses import dataclass
 from alterations.identities import Identity
 from gallery.series.editor.cells import said_of_cell
 from gallery.series.editor.document import Document, key_of, size_names
-from gallery.series.editor.wording import in_page_words
+from gallery.series.editor.wording import in_page_words, shape_of
 
-_SENTENCE = re.compile(
-    r"(?P<place>[\w.\[\]\"]+)(?:, (?:size|value) (?P<size>[^:]+))?: (?P<words>.+)"
-)
 _STEP = re.compile(r"(?P<name>[^.\[]+)(?:\[(?P<at>\d+)\])?")
 
 
@@ -26,16 +23,22 @@ class Note:
 
 def note_of_problem(document: Document, problem: str) -> Note:
     """A problem of a pattern file as a note beside its field; without one it stands at the top."""
-    found = _SENTENCE.fullmatch(_numbered(document, problem))
+    found = re.fullmatch(_parts(), _numbered(document, problem))
     if found is None:
         return Note("", "", in_page_words(problem))
     field = field_of(document, found["place"])
-    size = found["size"] or ""
+    size = found["size"] or found["number"] or ""
     of_cell = said_of_cell(document, field, size, found["words"])
     sentence = of_cell or in_page_words(found["words"] if field else problem)
     if size.isdigit() and size not in size_names(document):
         size = ""
     return Note(field, size, sentence[:1].upper() + sentence[1:])
+
+
+def _parts() -> str:
+    """A problem in its parts: the place, the size or which of several values, the words."""
+    size, value = shape_of(", size %(size)s"), shape_of(", value %(number)s")
+    return rf"(?P<place>[\w.\[\]\"]+)(?:{size}|{value})?: (?P<words>.+)"
 
 
 def _numbered(document: Document, problem: str) -> str:

@@ -8,7 +8,7 @@ from django.utils.translation import gettext as _
 from django.views.decorators.cache import cache_control
 from django.views.decorators.http import require_POST
 
-from alterations.fileform import FORM
+from alterations.fileform import form_in_words
 from alterations.patternfile import LARGEST_BYTES
 from gallery.access import signed_in
 from gallery.series.desk import own_series
@@ -46,7 +46,7 @@ def pattern_drafts(request: HttpRequest) -> HttpResponse:
     facts = {
         "drafts": [(draft, drafts.can_go(draft)) for draft in mine],
         "trouble": trouble,
-        "format_words": FORM,
+        "format_words": form_in_words(),
     }
     return render(request, "series/pattern_drafts.html", facts)
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
+from alterations.wording import all_small
 from gallery.series.editor.document import Document
 from gallery.series.editor.grid import grid_of
 from gallery.series.editor.page import Field, pieces_of, tables_of
@@ -28,7 +29,7 @@ def told(document: Document, notes: tuple[Note, ...]) -> tuple[Told, ...]:
         for row in group.rows
     }
     for title, field in _all_fields(document, ()):
-        known.setdefault(field.name, (f"{title}, {field.label.lower()}", field.id))
+        known.setdefault(field.name, (f"{title}, {all_small(field.label)}", field.id))
     return tuple(Told(*known.get(note.field, ("", "")), note) for note in notes)
 
 
@@ -46,5 +47,5 @@ def _all_fields(document: Document, notes: tuple[Note, ...]) -> Iterator[tuple[s
     for piece in pieces_of(document, notes):
         yield from ((piece.title, field) for field in piece.fields)
         for section in piece.sections:
-            title = f"{piece.title}, {section.title.lower()}"
+            title = f"{piece.title}, {all_small(section.title)}"
             yield from ((title, field) for field in section.fields)

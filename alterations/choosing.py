@@ -6,6 +6,7 @@ from fractions import Fraction
 from alterations.errors import PatternError
 from alterations.measures import finished
 from alterations.pattern import Pattern
+from alterations.saying import gettext as _
 
 CHEST, LENGTH = "chest", "length"
 
@@ -56,4 +57,4 @@ def body_piece(pattern: Pattern) -> str:
     for rule in pattern.measures:
         if rule.key == CHEST and rule.of == "width":
             return rule.at[-1].partition(".")[0]
-    raise PatternError("The pattern names no finished chest.")
+    raise PatternError(_("The pattern names no finished chest."))

@@ -11,6 +11,7 @@ from fractions import Fraction
 from alterations.categories import PER_4_IN, categories_of_stitches
 from alterations.errors import UnitError
 from alterations.rounding import Exact, exact, square_root
+from alterations.saying import gettext as _
 from alterations.yarn import MUNDEN_KS
 
 USUAL_TIGHTNESS = Fraction("10.5")
@@ -24,7 +25,7 @@ def metres_in_100_g(tex: Exact) -> Fraction:
     240.0
     """
     if exact(tex) <= 0:
-        raise UnitError("A yarn weighs something; give grams and metres above zero.")
+        raise UnitError(_("A yarn weighs something; give grams and metres above zero."))
     return 100_000 / exact(tex)
 
 
@@ -35,7 +36,7 @@ def usual_stitches(tex: Exact) -> Fraction:
     21.0
     """
     if exact(tex) <= 0:
-        raise UnitError("A yarn weighs something; give grams and metres above zero.")
+        raise UnitError(_("A yarn weighs something; give grams and metres above zero."))
     per_cm = square_root(MUNDEN_KS["wet"] / ROWS_TO_STITCHES) * USUAL_TIGHTNESS
     return 10 * per_cm / square_root(tex)
 

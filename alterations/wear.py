@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from alterations.errors import UnitError
+from alterations.saying import gettext as _
 from alterations.units import Length
 
 # Beyond it one of the two was measured or written wrongly (common practice, no source).
@@ -19,9 +20,9 @@ class Measured:
 
     def __post_init__(self) -> None:
         if min(self.before.amount, self.after.amount) <= 0:
-            raise UnitError("A garment measures something; give lengths above zero.")
+            raise UnitError(_("A garment measures something; give lengths above zero."))
         if "rows" in (self.before.unit, self.after.unit):
-            raise UnitError("Measure it in cm or inches, not in rows.")
+            raise UnitError(_("Measure it in cm or inches, not in rows."))
 
     @property
     def change_cm(self) -> Fraction:

@@ -1,6 +1,7 @@
 """Who is looking: the teacher, the sender with a private link, or anybody."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import TypeVar
 
 from django.conf import settings
@@ -8,6 +9,8 @@ from django.contrib.auth.models import AbstractBaseUser, AnonymousUser, User
 from django.http import Http404, HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
+from django.urls import translate_url
+from django.utils.translation import get_language
 
 Answer = TypeVar("Answer", bound=HttpResponseBase)
 
@@ -15,13 +18,33 @@ _MINE = "mine"
 _MOST_OWN = 40
 
 
-def site(request: HttpRequest) -> dict[str, str | int]:
+@dataclass(frozen=True)
+class PageLanguage:
+    """The page at hand in one language: its code, its own name, the address there."""
+
+    code: str
+    name: str
+    address: str
+    is_now: bool
+
+
+def languages(request: HttpRequest) -> tuple[PageLanguage, ...]:
+    """The page at hand in every language the site speaks."""
+    now = get_language()
+    return tuple(
+        PageLanguage(code, name, translate_url(request.get_full_path(), code), code == now)
+        for code, name in settings.LANGUAGES
+    )
+
+
+def site(request: HttpRequest) -> dict[str, object]:
     """What every page knows: the site's name, whom to ask, when backups have aged out."""
     return {
         "site_name": settings.SITE_NAME,
         "contact_email": settings.CONTACT_EMAIL,
         "base_url": settings.BASE_URL,
         "backup_days": settings.BACKUP_DAYS,
+        "languages": languages(request),
     }
 
 

@@ -2,6 +2,7 @@
 
 import os
 import secrets
+from collections.abc import Sequence
 from pathlib import Path
 
 CHECKOUT = Path(__file__).resolve().parent.parent
@@ -26,6 +27,17 @@ def number(name: str, default: int) -> int:
         return int(text(name, str(default)))
     except ValueError as error:
         raise ValueError(f"{name} must be a whole number, for example {default}.") from error
+
+
+def choice(name: str, allowed: Sequence[str]) -> str:
+    """One of the allowed values, the first where the setting is not there.
+
+    Raises ValueError with the setting's name where it is another one.
+    """
+    chosen = text(name, allowed[0])
+    if chosen not in allowed:
+        raise ValueError(f"{name} must be one of {', '.join(allowed)}, not {chosen}.")
+    return chosen
 
 
 def data_folder() -> Path:

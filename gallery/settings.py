@@ -129,8 +129,12 @@ if environment.text("GALLERY_REDIS"):
     Q_CLUSTER["redis"] = environment.text("GALLERY_REDIS")
     Q_CLUSTER["orm"] = None
 
-LANGUAGE_CODE = "en-gb"
-LANGUAGES = [("en-gb", "English")]
+# The site's own language: of addresses that name none, of films, and of letters to people whose
+# language is not known. The other languages stand in the address: /de/…
+LANGUAGES = [("en-gb", "English"), ("de", "Deutsch")]
+LANGUAGE_CODE = environment.choice("GALLERY_LANGUAGE", [code for code, _ in LANGUAGES])
+LOCALE_PATHS = [CHECKOUT / "gallery" / "locale"]
+FORMAT_MODULE_PATH = "gallery.formats"
 TIME_ZONE = environment.text("GALLERY_TIME_ZONE", "UTC")
 USE_I18N = True
 USE_TZ = True

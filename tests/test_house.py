@@ -22,6 +22,8 @@ FLOORS = {
     "gallery.vault": 2,
     "gallery.logs": 2,
     "gallery.environment": 2,
+    "gallery.speaking": 2,
+    "gallery.formats": 2,
     "gallery.series": 3,
     "gallery.consent": 3,
     "gallery.contributions": 4,

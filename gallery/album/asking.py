@@ -12,6 +12,7 @@ from gallery.contributions.models import Contribution, Photo
 from gallery.contributions.people.cleared import cleared_garments, cleared_photos
 from gallery.contributions.shown import alt_of, neutral_alt
 from gallery.review import standing
+from gallery.speaking import the_sites
 
 # How a plan's slide says that its caption is the teacher's own, and whether the numbers might be
 # told when she wrote it.
@@ -40,7 +41,8 @@ class Allowed:
     @property
     def description(self) -> str:
         """Her own words for the picture where they are approved as they stand, else neutral."""
-        return alt_of(self.photo) if self.is_described else neutral_alt(self.photo)
+        with the_sites():
+            return alt_of(self.photo) if self.is_described else neutral_alt(self.photo)
 
     @property
     def neutral(self) -> str:
@@ -51,7 +53,10 @@ class Allowed:
     def caption(self) -> str:
         """The caption made from the record, or the neutral one where its numbers stay private."""
         sheet = self.garment.sheet
-        return store.caption_of(sheet) if sheet and self.numbers_are_shown else self.neutral
+        if sheet is None or not self.numbers_are_shown:
+            return self.neutral
+        with the_sites():
+            return store.caption_of(sheet)
 
 
 def ref_of(

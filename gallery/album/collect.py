@@ -12,6 +12,7 @@ from gallery.contributions.models import Contribution, Photo
 from gallery.contributions.people.cleared import cleared_photos
 from gallery.review import standing
 from gallery.series.models import Series
+from gallery.speaking import the_sites
 
 _FINISHED_FIRST = Case(
     When(contribution__stage=Contribution.Stage.FINISHED, then=Value(0)), default=Value(1)
@@ -79,17 +80,18 @@ def _cards(album: Album) -> None:
     """The two cards, when the album is filled for the first time."""
     if album.slides.exists():
         return
-    series = album.series
-    album.slides.create(
-        position=1,
-        kind=Slide.Kind.TITLE,
-        title=album.title,
-        words=_("%(pattern)s\nA series by %(teacher)s")
-        % {"pattern": series.pattern_version.pattern.name, "teacher": series.teacher_name},
-    )
-    album.slides.create(
-        position=2,
-        kind=Slide.Kind.THANKS,
-        title=_("Thank you"),
-        words=_("to everyone who knitted along\nand let us see what came of it."),
-    )
+    with the_sites():  # what stands in the film
+        series = album.series
+        album.slides.create(
+            position=1,
+            kind=Slide.Kind.TITLE,
+            title=album.title,
+            words=_("%(pattern)s\nA series by %(teacher)s")
+            % {"pattern": series.pattern_version.pattern.name, "teacher": series.teacher_name},
+        )
+        album.slides.create(
+            position=2,
+            kind=Slide.Kind.THANKS,
+            title=_("Thank you"),
+            words=_("to everyone who knitted along\nand let us see what came of it."),
+        )

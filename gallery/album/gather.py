@@ -11,6 +11,7 @@ from gallery.album.film import plan as film
 from gallery.album.models import Album, Slide
 from gallery.contributions.models import Photo
 from gallery.contributions.pictures import FILM, safe_pictures
+from gallery.speaking import the_sites
 from gallery.vault import Vault
 
 CARD_SECONDS = 4.0
@@ -139,13 +140,14 @@ def bare_plan(album: Album, slides: Sequence[film.Slide]) -> film.FilmPlan:
     music = None
     if album.music_sha256:
         music = film.Music(music_vault().path(album.music_sha256), album.music_licence)
-    return film.FilmPlan(
-        slides=tuple(slides),
-        width=settings.FILM_WIDTH,
-        height=settings.FILM_HEIGHT,
-        fps=settings.FILM_FPS,
-        look=album.look,
-        music=music,
-        credit_words=_("Knitted by"),
-        neutral_credit=_("Knitted by a follower of the series"),
-    )
+    with the_sites():
+        return film.FilmPlan(
+            slides=tuple(slides),
+            width=settings.FILM_WIDTH,
+            height=settings.FILM_HEIGHT,
+            fps=settings.FILM_FPS,
+            look=album.look,
+            music=music,
+            credit_words=_("Knitted by"),
+            neutral_credit=_("Knitted by a follower of the series"),
+        )

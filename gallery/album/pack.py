@@ -11,14 +11,30 @@ from typing import IO
 
 from django.conf import settings
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_noop
 
 from gallery.album.asking import as_allowed
 from gallery.album.film import captions, planfile
 from gallery.album.film.plan import FilmPlan
 from gallery.album.models import Film
 from gallery.album.publish import films
+from gallery.speaking import the_sites
 
 CHUNK = 1024 * 1024
+
+WHAT_IS_WHAT = gettext_noop(
+    "film.mp4      the film, %(width)s x %(height)s, H.264\n"
+    "poster.jpg    a picture to stand for it\n"
+    "captions.vtt  the words of every slide (WebVTT)\n"
+    "chapters.vtt  a chapter for every slide (WebVTT)\n"
+    "chapters.txt  the chapters with time codes, for the description of the video\n"
+    "credits.txt   the names that may be named, exactly as they may be written; no others\n"
+    "account.txt   the film in words, for those who cannot see it\n"
+    "manifest.json the SHA-256 of each file\n"
+    "\n"
+    "Permissions can be taken back. Before you publish this film again, look on the desk "
+    "whether it is still open.\n"
+)
 
 
 class PackClosedError(Exception):
@@ -58,24 +74,13 @@ def papers(plan: FilmPlan) -> dict[str, str]:
 
 
 def _what_is_what(plan: FilmPlan) -> str:
-    licence = _("Music: %(words)s") % {"words": plan.music.licence_note} if plan.music else ""
-    return (
-        _(
-            "film.mp4      the film, %(width)s x %(height)s, H.264\n"
-            "poster.jpg    a picture to stand for it\n"
-            "captions.vtt  the words of every slide (WebVTT)\n"
-            "chapters.vtt  a chapter for every slide (WebVTT)\n"
-            "chapters.txt  the chapters with time codes, for the description of the video\n"
-            "credits.txt   the names that may be named, exactly as they may be written; no others\n"
-            "account.txt   the film in words, for those who cannot see it\n"
-            "manifest.json the SHA-256 of each file\n"
-            "\n"
-            "Permissions can be taken back. Before you publish this film again, look on the desk "
-            "whether it is still open.\n"
-        )
-        % {"width": plan.width, "height": plan.height}
-        + f"{licence}\n"
-    )
+    with the_sites():
+        return _(WHAT_IS_WHAT) % {"width": plan.width, "height": plan.height} + _licence(plan)
+
+
+def _licence(plan: FilmPlan) -> str:
+    said = _("Music: %(words)s") % {"words": plan.music.licence_note} if plan.music else ""
+    return f"{said}\n"
 
 
 def write_pack(film: Film) -> IO[bytes]:

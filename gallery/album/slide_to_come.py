@@ -22,6 +22,7 @@ from gallery.contributions.photos.safely import PictureRefused, remake_safely
 from gallery.contributions.pictures import framing_of, original_path
 from gallery.contributions.sending import NUMBERS, Sending
 from gallery.series.models import Series
+from gallery.speaking import the_sites
 
 WIDTH, QUALITY = 1280, 80
 SECONDS = 5.0
@@ -50,8 +51,9 @@ def slide_to_come(request: HttpRequest, slug: str) -> HttpResponse:
 def _caption(series: Series, row: Contribution) -> str:
     posted = QueryDict(mutable=True)
     posted.update(row.typed)
-    sending = Sending(series, {}, posted, NUMBERS)
-    sending.work_out()
+    with the_sites():
+        sending = Sending(series, {}, posted, NUMBERS)
+        sending.work_out()
     return sending.worked_out.caption if sending.worked_out else ""
 
 
@@ -74,11 +76,12 @@ def _drawn(photo: Photo, caption: str, credit: str) -> bytes:
 
 
 def _plan(slide: film.PhotoSlide) -> film.FilmPlan:
-    return film.FilmPlan(
-        slides=(slide,),
-        width=settings.FILM_WIDTH,
-        height=settings.FILM_HEIGHT,
-        fps=settings.FILM_FPS,
-        credit_words=_("Knitted by"),
-        neutral_credit=_("Knitted by a follower of the series"),
-    )
+    with the_sites():
+        return film.FilmPlan(
+            slides=(slide,),
+            width=settings.FILM_WIDTH,
+            height=settings.FILM_HEIGHT,
+            fps=settings.FILM_FPS,
+            credit_words=_("Knitted by"),
+            neutral_credit=_("Knitted by a follower of the series"),
+        )

@@ -89,7 +89,7 @@ def _processes(entries: list[Entry]) -> Iterator[Json]:
         yield {
             "@type": "dpv:Process",
             "dct:identifier": question.purpose,
-            "dpv:hasPurpose": {"@type": "dpv:Purpose", "dct:title": question.label},
+            "dpv:hasPurpose": {"@type": "dpv:Purpose", "dct:title": str(question.label)},
             "dpv:hasLegalBasis": {"@id": "dpv:Consent"},
             "dpv:hasPersonalData": {
                 "@type": "dpv:PersonalData",

@@ -2,13 +2,17 @@
 
 import hashlib
 
+from django.conf import settings
 from django.db import transaction
+from django.utils.translation import get_language
 
 from gallery.consent import chain
+from gallery.consent.germanwords import QUESTIONS_IN_GERMAN
 from gallery.consent.models import ConsentText
-from gallery.consent.purposes import QUESTIONS, Question
+from gallery.consent.purposes import QUESTIONS
 
 FORM_VERSION = "1"
+QUESTIONS_IN = {"en": QUESTIONS, "de": QUESTIONS_IN_GERMAN}
 
 
 def text_hash(sentence: str, meaning: str) -> str:
@@ -16,47 +20,49 @@ def text_hash(sentence: str, meaning: str) -> str:
     return hashlib.sha256(f"{sentence}\n\n{meaning}".encode()).hexdigest()
 
 
-def current_texts(language: str = "en", scope: str = "") -> tuple[ConsentText, ...]:
-    """The wording in force for each purpose, in the order the questions are asked."""
-    return tuple(_current(question, language, scope) for question in QUESTIONS)
+def spoken() -> str:
+    """The language of the page at hand, as wordings name it: "en", "de"."""
+    return (get_language() or settings.LANGUAGE_CODE).split("-")[0]
 
 
-def _current(question: Question, language: str, scope: str) -> ConsentText:
-    """The newest wording of one purpose; the series' own before the general one."""
-    found = (
-        ConsentText.objects.filter(
-            purpose=question.purpose, language=language, scope__in={scope, ""}
-        )
-        .order_by("-scope", "-version")
-        .first()
-    )
-    return found or add_text(question.purpose, question.sentence, question.meaning, language)
+def current_texts(language: str = "", scope: str = "") -> tuple[ConsentText, ...]:
+    """The wording in force for each purpose, in the order the questions are asked; in the language
+    of the page where none is named."""
+    return tuple(wordings(question.purpose, scope, language)[0] for question in QUESTIONS)
 
 
-def wordings(purpose: str, scope: str = "", language: str = "en") -> list[ConsentText]:
+def wordings(purpose: str, scope: str = "", language: str = "") -> list[ConsentText]:
     """All wordings of a purpose a series has had, the one in force first: its own, then the general
-    ones."""
-    found = ConsentText.objects.filter(
-        purpose=purpose, language=language, scope__in={scope, ""}
-    ).order_by("-scope", "-version")
-    return list(found) or [add_text(*_first_words(purpose), language=language)]
+    ones.
+
+    Words of its own that a series has in another language only are asked in that language: they say
+    what the teacher means, and the general ones do not.
+    """
+    language = language or spoken()
+    rows = ConsentText.objects.filter(purpose=purpose)
+    own = rows.filter(scope=scope).order_by("-version") if scope else rows.none()
+    found = list(own.filter(language=language)) or list(own)
+    found += rows.filter(scope="", language=language).order_by("-version")
+    return found or [add_text(*_first_words(purpose, language), language=language)]
 
 
-def standard_text(purpose: str, language: str = "en") -> ConsentText:
+def standard_text(purpose: str, language: str = "") -> ConsentText:
     """The general wording in force, for every series without words of its own."""
     return wordings(purpose, "", language)[0]
 
 
-def _first_words(purpose: str) -> tuple[str, str, str]:
-    question = next(one for one in QUESTIONS if one.purpose == purpose)
+def _first_words(purpose: str, language: str) -> tuple[str, str, str]:
+    asked = QUESTIONS_IN.get(language, QUESTIONS)
+    question = next(one for one in asked if one.purpose == purpose)
     return purpose, question.sentence, question.meaning
 
 
 @transaction.atomic
 def add_text(
-    purpose: str, sentence: str, meaning: str, language: str = "en", scope: str = ""
+    purpose: str, sentence: str, meaning: str, language: str = "", scope: str = ""
 ) -> ConsentText:
     """Add the next version of a wording; words already in force are given back as they are."""
+    language = language or spoken()
     chain.take_turn()  # a second press finds the version the first one made
     newest = (
         ConsentText.objects.filter(purpose=purpose, language=language, scope=scope)

@@ -3,14 +3,13 @@
 from dataclasses import dataclass
 
 from django.http import HttpRequest, HttpResponse
-from django.urls import reverse
 
 from gallery.access import open_as_own
 from gallery.contributions.models import Contribution
 from gallery.contributions.tokens import is_token, kept_of, new_token
 from gallery.series.models import Series
 
-COOKIE = "draft"
+COOKIE = "draft-"  # and the series' slug: one draft for each series in each browser
 COOKIE_AGE = 60 * 24 * 60 * 60  # seconds: a draft can be gone on with for sixty days
 SENT_COOKIE_AGE = 60 * 60  # seconds: so long the thanks can be seen again with the private link
 
@@ -41,7 +40,7 @@ def of_form(request: HttpRequest, series: Series) -> Draft:
 
 def of_browser(request: HttpRequest, series: Series) -> Draft | None:
     """The draft this browser holds the cookie of, sent or not."""
-    token = request.COOKIES.get(COOKIE, "")
+    token = request.COOKIES.get(COOKIE + series.slug, "")
     draft = _draft(token, series) if is_token(token) else None
     return draft if draft and draft.row else None
 
@@ -67,10 +66,10 @@ def hand_over(request: HttpRequest, response: HttpResponse, draft: Draft) -> Htt
         return response
     open_as_own(request, draft.row.public_id)
     response.set_cookie(
-        COOKIE,
+        COOKIE + draft.row.series.slug,
         draft.token,
         max_age=SENT_COOKIE_AGE if draft.was_sent_meanwhile() else COOKIE_AGE,
-        path=reverse("call", args=[draft.row.series.slug]),
+        path="/",  # the page has an address in each language
         secure=request.is_secure(),
         httponly=True,
         samesite="Lax",

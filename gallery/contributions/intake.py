@@ -22,6 +22,7 @@ from gallery.contributions.models import Contribution, Photo
 from gallery.contributions.people.guardian import answer_as_sender, ask_guardians
 from gallery.contributions.receipt import entries_of
 from gallery.contributions.tokens import link_token
+from gallery.speaking import now_spoken, the_language
 
 
 @dataclass(frozen=True)
@@ -102,13 +103,15 @@ def _write(draft: Contribution, garment: Garment, way: Entry.Way) -> None:
     draft.is_younger = garment.is_younger
     draft.guardian_email = garment.guardian_email
     draft.guardian_name = garment.guardian_name
+    draft.language = now_spoken()
     draft.save()
     for photo in draft.photos.filter(people=Photo.People.CHILD, sender_is_guardian=True):
         answer_as_sender(draft, photo, list(garment.answers))
 
 
 def _post_letter(garment: Contribution, token: str) -> None:
-    link = letters.address(reverse("private_link", args=[link_token(token)]))
-    facts = {"garment": garment, "link": link, "answers": entries_of(garment)}
-    words = render_to_string("letters/sent.txt", facts)
-    letters.post(_("Your garment has arrived"), words, garment.email)
+    with the_language(garment.language):
+        link = letters.address(reverse("private_link", args=[link_token(token)]))
+        facts = {"garment": garment, "link": link, "answers": entries_of(garment)}
+        words = render_to_string("letters/sent.txt", facts)
+        letters.post(_("Your garment has arrived"), words, garment.email)

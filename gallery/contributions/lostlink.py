@@ -15,6 +15,7 @@ from gallery.contributions.forms import SendingForm
 from gallery.contributions.links import open_link
 from gallery.contributions.models import Arrival, Contribution
 from gallery.contributions.tokens import new_token, place_of
+from gallery.speaking import the_language
 
 MOST_AN_HOUR = 10
 MOST_LETTERS_A_DAY = 3
@@ -72,9 +73,10 @@ def send_links(email: str) -> None:
     if not garments or Arrival.objects.filter(came_from=counted).count() >= MOST_LETTERS_A_DAY:
         return
     Arrival.objects.create(came_from=counted, at=now)
-    links = [(garment, _fresh_link(garment)) for garment in garments]
-    words = render_to_string("letters/lost_link.txt", {"links": links})
-    letters.post(_("Your private link"), words, garments[0].email)
+    with the_language(garments[0].language):
+        links = [(garment, _fresh_link(garment)) for garment in garments]
+        words = render_to_string("letters/lost_link.txt", {"links": links})
+        letters.post(_("Your private link"), words, garments[0].email)
 
 
 def _fresh_link(garment: Contribution) -> str:

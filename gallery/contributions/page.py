@@ -72,11 +72,11 @@ def closed_words(series: Series) -> str:
     """Why nothing can be sent now, and whom to write to."""
     if timezone.localdate() < series.opens_on:
         words = _("Garments may be sent from %(day)s on.")
-        return words % {"day": date_format(series.opens_on, "j F Y")}
+        return words % {"day": date_format(series.opens_on, "DATE_FORMAT")}
     return _(
         "The call closed on %(day)s, so nothing can be sent any more. If yours is still on the "
         "way, please write to %(contact)s."
     ) % {
-        "day": date_format(series.closes_on, "j F Y"),
+        "day": date_format(series.closes_on, "DATE_FORMAT"),
         "contact": settings.CONTACT_EMAIL,
     }

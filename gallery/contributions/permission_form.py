@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from django import forms
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
@@ -29,7 +30,7 @@ class PermissionsForm(SendingForm):
         self.fields["asked"].initial = self.wording
         for text in texts:
             self.fields[f"allow_{text.purpose}"] = forms.ChoiceField(
-                label=LABELS[text.purpose].capitalize(),
+                label=capfirst(str(LABELS[text.purpose])),
                 required=False,
                 widget=forms.RadioSelect,
                 choices=[("yes", _("Yes")), ("no", _("No"))],

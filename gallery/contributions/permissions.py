@@ -5,12 +5,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from django.db import transaction
+from django.utils.text import capfirst
 from django.utils.translation import gettext as _
 
 from gallery.consent import gate, ledger
 from gallery.consent.models import Agreement, ConsentText, Entry
 from gallery.consent.purposes import PURPOSES, QUESTIONS
-from gallery.consent.texts import current_texts
+from gallery.consent.texts import current_texts, wordings
 from gallery.contributions.models import Contribution
 from gallery.contributions.people.guardian import ask_guardians
 
@@ -60,23 +61,33 @@ def standing(garment: Contribution) -> list[Standing]:
     """
     if garment.agreement is None:
         return []
-    texts = {text.purpose: text for text in current_texts(scope=garment.series.slug)}
-    return [_standing(garment.agreement, text) for text in texts.values()]
+    scope = garment.series.slug
+    return [_standing(garment.agreement, text, scope) for text in current_texts(scope=scope)]
 
 
-def _standing(agreement: Agreement, current: ConsentText) -> Standing:
+def _standing(agreement: Agreement, current: ConsentText, scope: str) -> Standing:
     permission = gate.standing_permission(agreement, current.purpose)
     entry = permission.entry
+    if entry and permission.is_given and entry.text.language != current.language:
+        # Words in another language are no newer words: compared with those of their own.
+        current = wordings(current.purpose, scope, entry.text.language)[0]
     return Standing(
         purpose=current.purpose,
-        label=LABELS[current.purpose].capitalize(),
+        label=capfirst(str(LABELS[current.purpose])),
         is_given=permission.is_given,
         answer=entry.answer if entry else Entry.Answer.REFUSED,
         at=entry.at if entry else None,
         text=entry.text if entry and permission.is_given else current,
-        newer=current if entry and entry.text_sha256 != current.sha256 else None,
+        newer=current if _is_newer(entry, current) else None,
         hers=entry.text if entry else None,
     )
+
+
+def _is_newer(entry: Entry | None, current: ConsentText) -> bool:
+    """Whether the words in force are others than those answered, in the same language."""
+    if entry is None or entry.text.language != current.language:
+        return False
+    return entry.text_sha256 != current.sha256
 
 
 @transaction.atomic

@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from gallery.exhibition import call, objection, pictures, views, worksheets
+from gallery.exhibition import call, objection, views, worksheets
 
 urlpatterns = [
     path("", views.front, name="front"),
@@ -17,6 +17,4 @@ urlpatterns = [
     ),
     path("series/<slug:slug>/worksheet/", worksheets.pattern_worksheet, name="pattern_worksheet"),
     path("pictures/<slug:public_id>/objection/", objection.objection, name="objection"),
-    path("pictures/<slug:public_id>/original", pictures.original, name="original"),
-    path("pictures/<slug:public_id>/<slug:size>.jpg", pictures.picture, name="picture"),
 ]

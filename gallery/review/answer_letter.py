@@ -6,6 +6,7 @@ from django.utils.translation import gettext as _
 
 from gallery.letters import post
 from gallery.review.models import Verdict
+from gallery.speaking import the_language
 
 LETTERS = {
     Verdict.Decision.ASK: "letters/asked.txt",
@@ -28,8 +29,9 @@ def write_letter(verdict: Verdict) -> None:
         "note": verdict.note,
         "contact_email": settings.CONTACT_EMAIL,
     }
-    words = render_to_string(LETTERS[Verdict.Decision(verdict.decision)], facts)
-    post(_subject(verdict), words.strip() + "\n", garment.email)
+    with the_language(garment.language):
+        words = render_to_string(LETTERS[Verdict.Decision(verdict.decision)], facts)
+        post(_subject(verdict), words.strip() + "\n", garment.email)
 
 
 def _subject(verdict: Verdict) -> str:

@@ -45,7 +45,9 @@ PRIVATE = {
     *("send", "work_out", "sent", "mine", "say_people", "change_permissions", "receipt"),
     *("receipt_file", "take_away", "withdraw", "erase_mine", "private_link", "lost_link"),
     *("guardian", "guardian_link", "original", "edit_mine", "work_out_mine"),
-    *("garment_live", "garment_live_mine"),
+    *("garment_live", "garment_live_mine", "check_step", "add_picture", "picture_deed"),
+    *("cut_picture", "whole_picture", "slide_to_come", "add_picture_mine", "cut_mine"),
+    "whole_mine",
 }
 # The pattern, the series and the house itself: nothing of any garment.
 NOTHING_SENT = {

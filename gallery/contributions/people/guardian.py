@@ -24,6 +24,7 @@ from gallery.contributions.people.cares import (
     newest,
 )
 from gallery.contributions.tokens import is_token, kept_of, new_token
+from gallery.speaking import the_language
 
 LIFE = datetime.timedelta(days=7)
 # Taking a yes back must be as easy as giving it, so the link of a guardian who answered lives on.
@@ -86,11 +87,12 @@ def ask(garment: Contribution, address: str) -> PrivateLink:
         token_sha256=kept_of(token),
         expires_at=timezone.now() + LIFE,
     )
-    path = reverse("guardian_link", args=[token])
-    facts = {"garment": garment, "link": letters.address(path), "days": LIFE.days}
-    facts["contact_email"] = settings.CONTACT_EMAIL
-    words = render_to_string("letters/guardian.txt", facts)
-    letters.post(_("Your answer is needed as a parent or guardian"), words, address)
+    with the_language(garment.language):
+        path = reverse("guardian_link", args=[token])
+        facts = {"garment": garment, "link": letters.address(path), "days": LIFE.days}
+        facts["contact_email"] = settings.CONTACT_EMAIL
+        words = render_to_string("letters/guardian.txt", facts)
+        letters.post(_("Your answer is needed as a parent or guardian"), words, address)
     return link
 
 

@@ -20,6 +20,7 @@ from gallery.contributions.models import Contribution
 from gallery.contributions.tokens import new_token
 from gallery.review.models import AskedAgain
 from gallery.series.models import Series
+from gallery.speaking import the_language
 
 
 @dataclass(frozen=True)
@@ -63,11 +64,22 @@ def _older_answers(series: Series, text: ConsentText) -> QuerySet[Contribution]:
         .annotate(
             words=Subquery(newest.values("text_sha256")[:1]),
             answer=Subquery(newest.values("answer")[:1]),
+            asked_in=Subquery(newest.values("text__language")[:1]),
         )
-        .filter(words__isnull=False)
+        .filter(_in_reach(series, text), words__isnull=False)
         .exclude(words=text.sha256)
         .exclude(answer=Entry.Answer.WITHDRAWN)
     )
+
+
+def _in_reach(series: Series, text: ConsentText) -> Q:
+    """Whose answers these words concern: of the site's own, those in the same language; of a
+    teacher's own, all but those in a language she has words of her own in."""
+    if not text.scope:
+        return Q(asked_in=text.language)
+    own = ConsentText.objects.filter(purpose=text.purpose, scope=series.slug)
+    others = own.exclude(language=text.language).values("language")
+    return ~Q(asked_in__in=others)
 
 
 @transaction.atomic
@@ -90,17 +102,19 @@ def write_again(asked: int) -> None:
         one.delete()
         return
     AskedAgain.objects.filter(pk=asked).update(written_at=timezone.now())
-    letters.post(
-        _("New words for a question about your garment"),
-        render_to_string("letters/asked_again.txt", _facts(one.contribution, one.text)),
-        one.contribution.email,
-    )
+    with the_language(one.contribution.language):
+        letters.post(
+            _("New words for a question about your garment"),
+            render_to_string("letters/asked_again.txt", _facts(one.contribution, one.text)),
+            one.contribution.email,
+        )
 
 
 def _is_still_asked(one: AskedAgain) -> bool:
     """Neither answered nor taken back since, and these are still the words in force."""
     series = one.contribution.series
-    is_in_force = wordings(one.text.purpose, series.slug)[0].sha256 == one.text.sha256
+    in_force = wordings(one.text.purpose, series.slug, one.text.language)[0]
+    is_in_force = in_force.sha256 == one.text.sha256
     older = _older_answers(series, one.text).filter(pk=one.contribution_id)
     return is_in_force and bool(one.contribution.email) and older.exists()
 

@@ -11,7 +11,7 @@ from django.http import QueryDict
 from django.template.loader import render_to_string
 from django.utils import timezone
 from django.utils.formats import date_format
-from django.utils.text import Truncator
+from django.utils.text import Truncator, capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
@@ -24,6 +24,7 @@ from gallery.contributions.models import Contribution
 from gallery.contributions.writing import refuse_control_in_lines
 from gallery.review.models import ToldAnswer
 from gallery.series.forms import PlainHelper
+from gallery.speaking import the_language
 
 LONGEST_WORDS = 2000
 LONGEST_CHOICE = 60
@@ -145,7 +146,7 @@ def wordings_once(purpose: str, scope: str) -> list[ConsentText]:
 
 def _question(question: Question, texts: list[ConsentText]) -> dict[str, forms.Field]:
     """A question's answer and, where it has been put in several ways, to which words."""
-    answer = forms.ChoiceField(label=question.label.capitalize(), required=False, choices=ANSWERS)
+    answer = forms.ChoiceField(label=capfirst(str(question.label)), required=False, choices=ANSWERS)
     if len(texts) == 1:
         return {question.purpose: answer}
     which = forms.ChoiceField(
@@ -178,5 +179,6 @@ def record_told(garment: Contribution, form: ToldForm, by: AbstractBaseUser) -> 
         )
     if garment.email:
         facts = {"garment": garment, "entries": entries, "contact_email": settings.CONTACT_EMAIL}
-        words = render_to_string("letters/told.txt", facts)
-        letters.post(_("Written down: what you allow"), words, garment.email)
+        with the_language(garment.language):
+            words = render_to_string("letters/told.txt", facts)
+            letters.post(_("Written down: what you allow"), words, garment.email)

@@ -13,6 +13,7 @@ from typing import Any
 
 from django import forms
 from django.db.models import OuterRef, Subquery
+from django.utils.text import capfirst
 from django.utils.translation import gettext_lazy
 
 from gallery.consent.models import ConsentText, Entry
@@ -103,7 +104,7 @@ def _questions(series: Series, came_back: dict[str, WordsForm]) -> Iterator[Aske
         text = texts[0]
         yield AskedQuestion(
             purpose=question.purpose,
-            label=question.label.capitalize(),
+            label=capfirst(str(question.label)),
             text=text,
             is_standard=text.sha256 == standard_text(question.purpose).sha256,
             wordings=[

@@ -134,7 +134,7 @@ def test_a_closed_browser_goes_on_where_it_was(knitter: Knitter) -> None:
 
 def test_the_cookie_of_a_draft_is_for_this_series_and_for_no_script(knitter: Knitter) -> None:
     knitter.post("add", pictures=picture())
-    cookie = knitter.browser.cookies["draft"]
+    cookie = knitter.browser.cookies["draft-ostrimane-evenings"]
     assert (cookie["path"], cookie["httponly"], cookie["samesite"]) == (
         "/series/ostrimane-evenings/",
         True,

@@ -66,6 +66,11 @@ def open_as_own(request: HttpRequest, public_id: str) -> None:
     request.session[_MINE] = [*others, public_id][-_MOST_OWN:]
 
 
+def own_ids(request: HttpRequest) -> list[str]:
+    """The garments whose sender this browser is, the latest last."""
+    return list(request.session.get(_MINE, []))
+
+
 def is_own(request: HttpRequest, public_id: str) -> bool:
     """Whether this browser came in by the private link of that garment."""
     return public_id in request.session.get(_MINE, [])

@@ -160,6 +160,7 @@ FILM_WIDTH, FILM_HEIGHT, FILM_FPS = 1920, 1080, 30
 # What a person may send at once (documented in DEVELOPERS.md).
 UPLOAD_MAX_PICTURE_BYTES = 40 * 1024 * 1024
 UPLOAD_MAX_PICTURES = 12
+UPLOAD_MAX_GARMENT_BYTES = 500 * 1024 * 1024
 UPLOAD_MAX_REQUEST_BYTES = 200 * 1024 * 1024
 FILE_UPLOAD_HANDLERS = ["gallery.contributions.uploads.MeasuredUpload"]
 FILE_UPLOAD_TEMP_DIR = DATA_DIR / "arriving"  # On the same disk, so that keeping is a rename.

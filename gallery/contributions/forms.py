@@ -4,6 +4,7 @@ from typing import Any
 
 from crispy_forms.helper import FormHelper
 from django import forms
+from django.utils.crypto import constant_time_compare
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
@@ -20,6 +21,7 @@ from gallery.contributions.writing import (
     refuse_control_in_lines,
     refuse_long_name,
 )
+from gallery.series.models import Series
 
 LONGEST_NOTES = 4000
 LONGEST_DESCRIPTION = 500
@@ -125,6 +127,11 @@ class NameForm(SendingForm):
         return name
 
 
+def plain_word(text: str) -> str:
+    """A word told from mouth to mouth: capitals and spaces do not count."""
+    return "".join(text.split()).casefold()
+
+
 class SenderForm(NameForm):
     """Her name, an address for the private link, and her age in one tick."""
 
@@ -162,12 +169,31 @@ class SenderForm(NameForm):
         ),
     )
 
-    def __init__(self, *args: Any, minimum_age: int, **kwargs: Any) -> None:
+    invitation = forms.CharField(
+        label=gettext_lazy("The word of the invitation"),
+        required=False,
+        max_length=80,
+        widget=forms.TextInput(attrs={"autocomplete": "off"}),
+        help_text=gettext_lazy("The teacher told it to those who follow the series."),
+    )
+
+    def __init__(self, *args: Any, series: Series, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        self.invitation_code = series.invitation_code
+        if not self.invitation_code:
+            del self.fields["invitation"]
         self.fields["is_old_enough"].label = _("I am at least %(age)s years old.") % {
-            "age": minimum_age
+            "age": series.minimum_age
         }
         warn_where_no_letters(self.fields["guardian_email"])
+
+    def clean_invitation(self) -> str:
+        told = str(self.cleaned_data["invitation"])
+        if not constant_time_compare(plain_word(told), plain_word(self.invitation_code)):
+            raise forms.ValidationError(
+                _("This is not the word of the invitation. Please ask the teacher for it.")
+            )
+        return told
 
     def clean_guardian_email(self) -> str:
         return str(self.cleaned_data["guardian_email"]).lower()

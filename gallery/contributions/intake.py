@@ -16,12 +16,13 @@ from alterations.records.models import PatternVersion, Sheet
 from gallery import jobs, letters
 from gallery.consent import ledger
 from gallery.consent.models import ConsentText, Entry
+from gallery.contributions.arrived import held
 from gallery.contributions.keeping import make_sizes
 from gallery.contributions.links import open_link
 from gallery.contributions.models import Contribution, Photo
 from gallery.contributions.people.guardian import answer_as_sender, ask_guardians
 from gallery.contributions.receipt import entries_of
-from gallery.contributions.tokens import link_token
+from gallery.contributions.tokens import link_token, new_token
 from gallery.speaking import now_spoken, the_language
 
 
@@ -68,27 +69,57 @@ class Garment:
     guardian_name: str = ""
 
 
+@dataclass(frozen=True)
+class Coming:
+    """How a garment comes: by which way, and why it looks like a machine's sending, if it does."""
+
+    way: Entry.Way = Entry.Way.FORM
+    held_because: str = ""
+
+
+BY_FORM = Coming()
+
+
 @transaction.atomic
-def take_in(
-    draft: Contribution, garment: Garment, token: str, way: Entry.Way = Entry.Way.FORM
-) -> bool:
+def take_in(draft: Contribution, garment: Garment, token: str, coming: Coming = BY_FORM) -> bool:
     """Send a draft with its pictures; False where it was sent already, and then nothing changes.
 
-    `token` is the draft's own; the private link is worked out from it.
+    `token` is the draft's own; the private link is worked out from it. Of what is held back no
+    letter leaves to anybody, so that nobody can have strangers written to.
     """
     unsent = Contribution.objects.filter(pk=draft.pk, sent_at__isnull=True)
-    if not unsent.update(sent_at=timezone.now(), typed={}):
+    sent = {"sent_at": timezone.now(), "typed": {}, "held_because": coming.held_because}
+    if not unsent.update(**sent):
         draft.refresh_from_db()
         return False
     draft.refresh_from_db()
-    _write(draft, garment, way)
+    _write(draft, garment, coming.way)
     open_link(draft, link_token(token))
-    ask_guardians(draft)
     for photo in draft.photos.all():
         jobs.later(make_sizes, photo.pk)
-    if garment.email:
-        _post_letter(draft, token)
+    if not coming.held_because:
+        _write_letters(draft, link_token(token))
     return True
+
+
+@transaction.atomic
+def release(garment: Contribution) -> bool:
+    """A person sent it: take it in like any other, and write the letters that waited; False where
+    it is not held back (any more)."""
+    waiting = Contribution.objects.filter(held(), pk=garment.pk)
+    if not waiting.update(released_at=timezone.now()):
+        return False
+    garment.refresh_from_db()
+    token = new_token()
+    open_link(garment, token)
+    _write_letters(garment, token)
+    return True
+
+
+def _write_letters(garment: Contribution, token: str) -> None:
+    ask_guardians(garment)
+    if garment.email:
+        _post_letter(garment, token)
 
 
 def _write(draft: Contribution, garment: Garment, way: Entry.Way) -> None:
@@ -111,7 +142,7 @@ def _write(draft: Contribution, garment: Garment, way: Entry.Way) -> None:
 
 def _post_letter(garment: Contribution, token: str) -> None:
     with the_language(garment.language):
-        link = letters.address(reverse("private_link", args=[link_token(token)]))
+        link = letters.address(reverse("private_link", args=[token]))
         facts = {"garment": garment, "link": link, "answers": entries_of(garment)}
         words = render_to_string("letters/sent.txt", facts)
         letters.post(_("Your garment has arrived"), words, garment.email)

@@ -8,7 +8,7 @@ from pathlib import Path
 from django.conf import settings
 from django.core.files.uploadedfile import TemporaryUploadedFile, UploadedFile
 from django.db import transaction
-from django.db.models import Max
+from django.db.models import Max, Sum
 from django.utils import timezone
 from django.utils.translation import gettext as _
 
@@ -132,7 +132,21 @@ def add(contribution: Contribution, file: KeptFile) -> Photo:
         raise NotKeptError(_("This garment was sent already, so nothing more can be added to it."))
     if draft.photos.count() >= settings.UPLOAD_MAX_PICTURES:
         raise NotKeptError(_("There is no room for another picture with this garment."))
+    _refuse_too_much(draft, file)
+    Contribution.objects.filter(pk=draft.pk).update(touched_at=timezone.now())
     return write_photo(draft, file)
+
+
+def _refuse_too_much(draft: Contribution, file: KeptFile) -> None:
+    """All pictures of one garment together have a limit too."""
+    kept = draft.photos.aggregate(all=Sum("bytes"))["all"] or 0
+    if kept + file.bytes > settings.UPLOAD_MAX_GARMENT_BYTES:
+        most = settings.UPLOAD_MAX_GARMENT_BYTES // (1024 * 1024)
+        words = _(
+            "With it, the pictures of this garment would be more than %(most)s MB together. Please "
+            "send a smaller copy of it, or take another picture out."
+        )
+        raise NotKeptError(words % {"most": most})
 
 
 def write_photo(garment: Contribution, file: KeptFile) -> Photo:

@@ -12,6 +12,8 @@ from gallery.contributions.tokens import place_of
 
 MOST_AN_HOUR = 60
 MOST_OBJECTIONS_AN_HOUR = 10
+MOST_GARMENTS_AN_HOUR = 10
+MOST_LINKS_AN_HOUR = 5
 HOUR = datetime.timedelta(hours=1)
 
 
@@ -23,6 +25,17 @@ def has_room(wanted: int) -> bool:
 def may_arrive(address: str) -> bool:
     """Count one more picture from that connection; False where its hour's share is used up."""
     return _counted(Arrival.What.PICTURE, address, MOST_AN_HOUR)
+
+
+def may_send(address: str) -> bool:
+    """Count one more garment from that connection; False where more came within the hour than
+    people send."""
+    return _counted(Arrival.What.SENDING, address, MOST_GARMENTS_AN_HOUR)
+
+
+def may_ask_for_link(address: str) -> bool:
+    """Count one more letter asked for from that connection; False where its share is used up."""
+    return _counted(Arrival.What.LETTER, address, MOST_LINKS_AN_HOUR)
 
 
 def may_object(address: str) -> bool:

@@ -11,7 +11,7 @@ from django.utils import timezone
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
-from gallery.contributions import drafts
+from gallery.contributions import again, drafts, suspicion
 from gallery.contributions.drafts import Draft
 from gallery.contributions.part_picker import pieces_to_pick
 from gallery.contributions.sending import Sending
@@ -26,6 +26,10 @@ def facts_of(request: HttpRequest, sending: Sending, draft: Draft) -> dict[str, 
         "series": series,
         "sending": sending,
         "draft": draft,
+        "offered": again.offered(again.last_sent(request, series)),
+        "shown": suspicion.stamp(),
+        "kept_until": drafts.kept_until(draft.row) if draft.row else None,
+        "as_of": drafts.as_of(draft.row) if draft.row else "",
         "is_open": is_open(series),
         "closed_words": closed_words(series),
         "earlier": earlier.row if earlier and earlier.is_sent else None,

@@ -89,7 +89,7 @@ class Sending:
     def _make_forms_of_sender(self) -> None:
         texts = current_texts(scope=self.series.slug)
         self.permissions = PermissionsForm(**self._data("permissions"), texts=texts)
-        self.sender = SenderForm(**self._data("sender"), minimum_age=self.series.minimum_age)
+        self.sender = SenderForm(**self._data("sender"), series=self.series)
 
     def _data(self, part: str) -> dict[str, Any]:
         """What a part is made with: the posted values to check, or the same only to show."""

@@ -89,7 +89,10 @@ def check_step(request: HttpRequest, slug: str) -> HttpResponse:
     put_in_order(draft.row, request.POST)
     sending = checked(request, series, draft, step)
     keep_what_was_said(sending, draft)
-    answer = JsonResponse(_told(request, sending, draft, step))
+    told = _told(request, sending, draft, step)
+    if draft.row is not None:
+        told["as_of"] = drafts.as_of(draft.row)
+    answer = JsonResponse(told)
     return keep_private(drafts.hand_over(request, answer, draft))
 
 

@@ -16,7 +16,8 @@ def keep_what_was_said(sending: Sending, draft: Draft) -> None:
         if form.is_bound:
             form.is_valid()  # what is wrong or missing does not keep the rest from being kept
             keeping.describe(photo, form.words_for(photo), form.said)
-    drafts.keep_typed(draft, sending.typed_so_far())
+    seen = str(sending.said.get("as_of", ""))
+    drafts.keep_typed(draft, sending.typed_so_far(), seen)
 
 
 def put_in_order(row: Contribution | None, posted: QueryDict) -> None:

@@ -4,6 +4,7 @@ from django.urls import path
 
 from gallery.contributions import (
     cutting,
+    draft_links,
     garment_help,
     numbers,
     one_picture,
@@ -35,6 +36,8 @@ urlpatterns = [
         name="whole_picture",
     ),
     path("series/<slug:slug>/send/garment/", garment_help.garment_live, name="garment_live"),
+    path("series/<slug:slug>/send/away/", draft_links.throw_away, name="throw_away"),
+    path("go-on/<str:token>/", draft_links.draft_link, name="draft_link"),
     path("series/<slug:slug>/sent/", views.sent, name="sent"),
     path("guardian/link/<str:token>/", doors.guardian_link, name="guardian_link"),
     path("guardian/<str:public_id>/", doors.guardians_page, name="guardian"),

@@ -6,15 +6,18 @@ from django.http import Http404, HttpRequest, HttpResponse, HttpResponseRedirect
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.translation import gettext as _
 from django.views.decorators.gzip import gzip_page
 from django.views.decorators.http import require_http_methods, require_safe
 
 from gallery.access import keep_private
-from gallery.contributions import arrivals, drafts, intake, keeping, rounds
+from gallery.contributions import again, arrivals, drafts, intake, keeping, rounds, suspicion
 from gallery.contributions.arrivals import OK, Arrived, Arriving
 from gallery.contributions.cutting import turn_on
+from gallery.contributions.draft_links import NotPostedError, ask_for_link
 from gallery.contributions.drafts import Draft
 from gallery.contributions.framing import CannotFrameError
+from gallery.contributions.intake import Coming
 from gallery.contributions.links import garment_behind
 from gallery.contributions.models import Photo
 from gallery.contributions.page import closed_words, facts_of, is_open, reasons_not_to_send
@@ -29,6 +32,7 @@ from gallery.series.models import Series
 
 CHECKED_BY = {"send": EVERYTHING, "work_out": NUMBERS, "look": EVERYTHING}
 LEADS_TO = {"work_out": "#worked-out", "look": "#look"}
+LEADS_TO |= {"post_link": "#you", "take_over": "#garment"}
 LEADS_TO |= dict.fromkeys(("add", "take_out", "turn", *MOVES), "#pictures")
 
 
@@ -54,6 +58,8 @@ def _posted(request: HttpRequest, series: Series) -> HttpResponse:
     draft = drafts.of_form(request, series)
     if draft.is_sent:
         return _to_thanks(request, draft)
+    if "take_over" in request.POST:
+        _take_over(request, series)
     arrived = arrivals.take_in(draft, series, files_of(request), request.META["REMOTE_ADDR"])
     if arrived.draft.was_sent_meanwhile():  # by the first click of a double one
         return _to_thanks(request, arrived.draft)
@@ -62,12 +68,49 @@ def _posted(request: HttpRequest, series: Series) -> HttpResponse:
     sending = _sending(series, arrived.draft, given)
     keep_what_was_said(sending, arrived.draft)
     if given.button == "send" and sending.is_valid():
-        return _send(request, sending, arrived.draft)
+        if not suspicion.is_stale(request.POST):
+            return _send(request, sending, arrived.draft)
+        messages.warning(
+            request,
+            _(
+                "This page was open for more than a day. Please look it over and press “Send my "
+                "garment” once more."
+            ),
+        )
     for words in arrived.told:
         messages.info(request, words)
+    if "post_link" in request.POST:
+        _post_link(request, arrived, sending)
     if "cut" in request.POST and arrived.draft.row is not None:
         return _to_cutting(request, series, arrived.draft, request.POST["cut"])
     return _again(request, sending, arrived, given)
+
+
+def _take_over(request: HttpRequest, series: Series) -> None:
+    """Fill in what was told of the last garment, as if it had been typed."""
+    last = again.last_sent(request, series)
+    if last is not None:
+        wanted = tuple(name for name in request.POST.getlist("over") if name in again.NAMES)
+        posted = request.POST.copy()
+        for name, text in again.taken_over(last, wanted).items():
+            posted[name] = text
+        request.POST = posted  # type: ignore[assignment]
+
+
+def _post_link(request: HttpRequest, arrived: Arrived, sending: Sending) -> None:
+    """A link to go on elsewhere, to the address that was typed."""
+    email = request.POST.get("email", "").strip()
+    series, came_from = sending.series, request.META["REMOTE_ADDR"]
+    try:
+        ask_for_link(arrived.draft, series, email, came_from)
+    except NotPostedError as reason:
+        messages.warning(request, str(reason))
+        return
+    arrived.draft = drafts.of_form(request, series)
+    keep_what_was_said(sending, arrived.draft)
+    messages.success(
+        request, _("A letter with a link is on its way to %(address)s.") % {"address": email}
+    )
 
 
 def _change_pictures(request: HttpRequest, arrived: Arrived) -> None:
@@ -112,7 +155,9 @@ def _sending(series: Series, draft: Draft, given: Round) -> Sending:
 def _send(request: HttpRequest, sending: Sending, draft: Draft) -> HttpResponse:
     if draft.row is None:  # cannot be: without a picture the form was refused
         raise Http404
-    intake.take_in(draft.row, sending.garment_as_sent(), draft.token)
+    why = suspicion.suspicion(request.POST, request.META["REMOTE_ADDR"])
+    coming = Coming(held_because=why)
+    intake.take_in(draft.row, sending.garment_as_sent(), draft.token, coming)
     rounds.forget(request, sending.series)
     return _to_thanks(request, draft)
 

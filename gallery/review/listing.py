@@ -9,6 +9,7 @@ from django.db.models import QuerySet
 from django.urls import reverse
 from django.utils import timezone
 
+from gallery.contributions.arrived import arrived
 from gallery.contributions.models import Contribution
 from gallery.contributions.shown import ShownPicture, small
 from gallery.letters import address
@@ -49,12 +50,12 @@ class SeriesOnDesk:
 
 def sent_in(series: Series) -> QuerySet[Contribution]:
     """The garments that were sent for a series."""
-    return Contribution.objects.filter(series=series, sent_at__isnull=False)
+    return Contribution.objects.filter(arrived(), series=series)
 
 
 def sent_to(user: AbstractBaseUser | AnonymousUser) -> QuerySet[Contribution]:
     """The garments that were sent for any series of that person."""
-    return Contribution.objects.filter(series__in=series_of(user), sent_at__isnull=False)
+    return Contribution.objects.filter(arrived(), series__in=series_of(user))
 
 
 def group_of(standings: Mapping[int, Standing], group: str) -> list[int]:

@@ -8,6 +8,7 @@ from typing import Any
 
 from django.db.models import Exists, OuterRef, Q, QuerySet, Subquery
 
+from gallery.contributions.arrived import arrived
 from gallery.contributions.editing.history import OF_PHOTO, OF_WORDS, What
 from gallery.contributions.models import Change, Contribution, Photo
 from gallery.review.models import Verdict
@@ -24,7 +25,7 @@ def _newest(**about: Any) -> Subquery:
 def judged_photos() -> QuerySet[Any]:
     """Photos of sent garments, each with `verdict`: the newest decision that covers it or None."""
     newest = _newest(photo=OuterRef("pk"), edition__gte=OuterRef("edition"))
-    return Photo.objects.annotate(verdict=newest).filter(contribution__sent_at__isnull=False)
+    return Photo.objects.annotate(verdict=newest).filter(arrived("contribution__"))
 
 
 def judged_words() -> QuerySet[Any]:
@@ -36,7 +37,7 @@ def judged_words() -> QuerySet[Any]:
         of_name=False,
         edition__gte=OuterRef("words_edition"),
     )
-    return Contribution.objects.annotate(verdict=newest).filter(sent_at__isnull=False)
+    return Contribution.objects.annotate(verdict=newest).filter(arrived())
 
 
 def approved_photos() -> QuerySet[Photo]:

@@ -4,7 +4,7 @@ from django.conf import settings
 from django.contrib.auth.views import LoginView, LogoutView
 from django.urls import path
 
-from gallery.review import people, views
+from gallery.review import held, people, views
 from gallery.review.forms import SignInForm
 from gallery.review.questions import doors as questions
 
@@ -20,6 +20,8 @@ urlpatterns = [
     path("", views.desk, name="desk"),
     path("login/", sign_in, name="login"),
     path("logout/", LogoutView.as_view(), name="logout"),
+    path("held/", held.held_back, name="held_back"),
+    path("held/<str:public_id>/", held.judge_held, name="judge_held"),
     path("series/<slug:slug>/", views.desk_series, name="desk_series"),
     path("garments/<str:public_id>/", views.desk_garment, name="desk_garment"),
     path("garments/<str:public_id>/decide/", views.decide_on, name="decide"),

@@ -23,6 +23,7 @@ from gallery.review.decide import (
     decide,
 )
 from gallery.review.forms import VerdictForm
+from gallery.review.held import held_for
 from gallery.review.models import Verdict
 from gallery.review.on_table import NAME_OF_KNITTER, WORDS, on_table
 from gallery.review.standing import newest_verdict
@@ -47,6 +48,7 @@ def desk(request: HttpRequest) -> HttpResponse:
         "waiting": listing.listed(list(page), standings),
         "series": series,
         "several": len(series) > 1,
+        "held": held_for(request.user).count(),
     }
     return keep_private(render(request, "review/desk.html", facts))
 

@@ -6,6 +6,7 @@ from django.http import Http404, HttpRequest
 from django.shortcuts import get_object_or_404
 
 from gallery.access import is_keeper, is_teacher
+from gallery.contributions.arrived import arrived
 from gallery.contributions.models import Contribution
 from gallery.series.models import Series
 
@@ -24,7 +25,7 @@ def own_series(request: HttpRequest, slug: str) -> Series:
 
 def own_garment(request: HttpRequest, public_id: str) -> Contribution:
     """The sent garment if it is hers to judge; else the answer is as for one that is not there."""
-    sent = Contribution.objects.filter(sent_at__isnull=False)
+    sent = Contribution.objects.filter(arrived())
     rows = sent.select_related("series", "agreement", "sheet__version__pattern")
     garment = get_object_or_404(rows, public_id=public_id)
     _refuse_others(request, garment.series)

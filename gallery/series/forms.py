@@ -70,7 +70,15 @@ class SeriesForm(forms.ModelForm):
 
     class Meta:
         model = Series
-        fields = ["title", "teacher_name", "introduction", "opens_on", "closes_on", "minimum_age"]
+        fields = [
+            "title",
+            "teacher_name",
+            "introduction",
+            "opens_on",
+            "closes_on",
+            "minimum_age",
+            "invitation_code",
+        ]
         labels = {
             "title": gettext_lazy("Title of the series"),
             "teacher_name": gettext_lazy("Your name, as the pages and the film show it"),
@@ -78,9 +86,14 @@ class SeriesForm(forms.ModelForm):
             "opens_on": gettext_lazy("Garments may be sent from"),
             "closes_on": gettext_lazy("Last day on which garments may be sent"),
             "minimum_age": gettext_lazy("Age from which a person may send alone"),
+            "invitation_code": gettext_lazy("A word that whoever sends must know"),
         }
         help_texts = {
             "minimum_age": gettext_lazy("Between 13 and 16; your country's law decides."),
+            "invitation_code": gettext_lazy(
+                "Only if you want to receive garments from those alone whom you told it. Capitals "
+                "and spaces do not count. Leave it empty, and everybody may send."
+            ),
         }
         widgets = {
             "opens_on": forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d"),

@@ -43,7 +43,7 @@ class Editing(Sending):
         check: frozenset[str] = NOTHING,
     ) -> None:
         self.row = row
-        typed, self.left_over = _kept(row)
+        typed, self.left_over = kept_as_typed(row)
         version = row.sheet.version if row.sheet else None
         super().__init__(row.series, typed, posted, check, version)
         self._show_kept_pictures()
@@ -118,7 +118,7 @@ def _picture_form(photo: Photo, posted: QueryDict | None) -> PictureForm:
     return PictureForm({f"{prefix}-{name}": kept[name] for name in kept}, prefix=prefix)
 
 
-def _kept(row: Contribution) -> tuple[dict[str, Any], tuple[AnyAlteration, ...]]:
+def kept_as_typed(row: Contribution) -> tuple[dict[str, Any], tuple[AnyAlteration, ...]]:
     """What is kept, as the texts of the fields by name."""
     typed = {"stage": row.stage, "notes": row.notes, "credit_name": row.credit_name}
     sheet = row.sheet

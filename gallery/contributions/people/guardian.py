@@ -64,6 +64,8 @@ def ask_guardians(garment: Contribution) -> int:
 
     A guardian is asked only once the sender allows something: before that nothing is used.
     """
+    if garment.held_because and garment.released_at is None:
+        return 0
     addresses = {
         address
         for address, care in addressed(garment)

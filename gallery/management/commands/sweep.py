@@ -12,19 +12,19 @@ from django.utils import timezone
 
 from gallery import jobs
 from gallery.album.forget import forget_all_not_allowed
+from gallery.contributions import draft_links, drafts
 from gallery.contributions.keeping import make_sizes
-from gallery.contributions.models import Contribution, Photo, Rendition
+from gallery.contributions.models import Photo, Rendition
 from gallery.contributions.pictures import originals, safe_pictures
 from gallery.management.ready import ReadyCommand
 
 DAY = 24 * 60 * 60
-DRAFT_DAYS = 60
 
 
 class Command(ReadyCommand):
     """Remove drafts that were never sent and files nobody refers to."""
 
-    help = "Remove drafts older than sixty days and files nobody refers to for a day."
+    help = "Write before a draft ends; remove drafts untouched for sixty days and forgotten files."
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         parser.add_argument(
@@ -32,10 +32,10 @@ class Command(ReadyCommand):
         )
 
     def handle(self, *args: Any, **options: Any) -> None:
-        before = timezone.now() - datetime.timedelta(days=DRAFT_DAYS)
-        old = Contribution.objects.filter(sent_at__isnull=True, started_at__lt=before)
-        drafts = old.count()
-        old.delete()
+        warned = sum(draft_links.warn(row) for row in draft_links.to_warn())
+        old = draft_links.forgotten()
+        for row in old:
+            drafts.throw_away(row)
         kept = set(Photo.objects.values_list("original_sha256", flat=True))
         files = originals().sweep(kept, options["older_than"])
         kept = set(Rendition.objects.values_list("sha256", flat=True))
@@ -45,8 +45,9 @@ class Command(ReadyCommand):
         parts = forget_all_not_allowed()
         again = _ask_again_for_sizes()
         self.stdout.write(f"Removed {parts} parts of films that may not be shown any more.")
+        self.stdout.write(f"Wrote {warned} letters about drafts that end soon.")
         self.stdout.write(f"Asked again for the sizes of {again} photos.")
-        self.stdout.write(f"Removed {drafts} old drafts and {files} forgotten files.")
+        self.stdout.write(f"Removed {len(old)} old drafts and {files} forgotten files.")
 
 
 def _ask_again_for_sizes() -> int:

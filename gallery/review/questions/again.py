@@ -15,6 +15,7 @@ from gallery.consent import gate
 from gallery.consent.models import ConsentText, Entry
 from gallery.consent.purposes import PURPOSES, QUESTIONS
 from gallery.consent.texts import wordings
+from gallery.contributions.arrived import arrived
 from gallery.contributions.links import open_link
 from gallery.contributions.models import Contribution
 from gallery.contributions.tokens import new_token
@@ -60,7 +61,7 @@ def _older_answers(series: Series, text: ConsentText) -> QuerySet[Contribution]:
     for purpose in PURPOSES:
         is_asked |= Q(agreement__in=gate.agreements_allowing(purpose))
     return (
-        Contribution.objects.filter(is_asked, series=series, sent_at__isnull=False)
+        Contribution.objects.filter(is_asked, arrived(), series=series)
         .annotate(
             words=Subquery(newest.values("text_sha256")[:1]),
             answer=Subquery(newest.values("answer")[:1]),

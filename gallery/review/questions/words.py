@@ -19,6 +19,7 @@ from django.utils.translation import gettext_lazy
 from gallery.consent.models import ConsentText, Entry
 from gallery.consent.purposes import QUESTIONS
 from gallery.consent.texts import add_text, standard_text, wordings
+from gallery.contributions.arrived import arrived
 from gallery.contributions.models import Contribution
 from gallery.contributions.writing import refuse_control_characters, refuse_control_in_lines
 from gallery.review.questions.again import Asking, asking_about
@@ -140,7 +141,7 @@ def _answers_resting(series: Series, purpose: str) -> Counter[str]:
     """How many newest answers rest on each wording, by the hash of its words."""
     newest = Entry.objects.filter(agreement=OuterRef("agreement"), purpose=purpose)
     rows = (
-        Contribution.objects.filter(series=series, sent_at__isnull=False)
+        Contribution.objects.filter(arrived(), series=series)
         .annotate(words=Subquery(newest.order_by("-seq").values("text_sha256")[:1]))
         .values_list("words", flat=True)
     )

@@ -21,6 +21,11 @@
   const ask = (step) =>
     fetch(form.dataset.steps, { method: "POST", body: posted(step), redirect: "error" });
 
+  // The page knows now what is kept, so that emptying a field here counts as meant.
+  const knows = (said) => {
+    if (said.as_of) form.elements.as_of.value = said.as_of;
+  };
+
   const replace = (parts) => {
     Object.entries(parts).forEach(([part, html]) => {
       const place = form.querySelector(`[data-checked="${part}"]`);
@@ -82,6 +87,7 @@
     try {
       const answer = await ask(name(step));
       const said = await answer.json();
+      knows(said);
       if (said.sent) location.assign(said.sent);
       say(step, "");
       return said;
@@ -117,7 +123,7 @@
   const keep = () => {
     if (isKept || form.dataset.onItsWay) return;
     isKept = true;
-    ask("keep").catch(() => { isKept = false; });
+    ask("keep").then((answer) => answer.json()).then(knows).catch(() => { isKept = false; });
   };
   const keepSoon = () => {
     isKept = false;

@@ -98,6 +98,18 @@ DOORS: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
     ("say_people", ("{private}",), SENDER_ALONE),
     ("say_people", ("missing",), NOBODY),
     ("guardian_link", ("missing",), NOBODY),
+    ("held_back", (), ANY_TEACHER),
+    ("judge_held", ("{private}",), (SIGN_IN, SIGN_IN, SIGN_IN, ONLY_POST, ONLY_POST)),
+    ("draft_link", ("missing",), NOBODY),
+    ("throw_away", SERIES, NOBODY),
+    ("cut_picture", (*SERIES, "{draft photo}"), NOBODY),
+    ("whole_picture", (*SERIES, "{draft photo}"), NOBODY),
+    ("slide_to_come", SERIES, NOBODY),
+    ("check_step", SERIES, (ONLY_POST,) * 5),
+    ("add_picture", SERIES, (ONLY_POST,) * 5),
+    ("picture_deed", (*SERIES, "{draft photo}"), (ONLY_POST,) * 5),
+    ("cut_mine", ("{private}", "{private photo}"), SENDER_ALONE),
+    ("whole_mine", ("{private}", "{private photo}"), SENDER_ALONE),
     ("guardian", ("{private}",), NOBODY),
 )
 COVERED = ("gallery.exhibition", "gallery.review", "gallery.series")

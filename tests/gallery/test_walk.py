@@ -38,7 +38,7 @@ DESK = {
     *("film_copies", "copy_struck", "copy_told", "film_authority", "authority_file"),
     *("new_series", "series_details", "pattern_drafts", "pattern_draft", "check_pattern"),
     *("throw_draft_away", "draft_file", "edit_pattern", "pattern_upload"),
-    *("series_questions", "ask_again", "health"),
+    *("series_questions", "ask_again", "health", "held_back", "judge_held"),
 }
 # Its sender or a guardian alone, by a private link (test_doors.py); originals the teacher too.
 PRIVATE = {
@@ -47,7 +47,7 @@ PRIVATE = {
     *("guardian", "guardian_link", "original", "edit_mine", "work_out_mine"),
     *("garment_live", "garment_live_mine", "check_step", "add_picture", "picture_deed"),
     *("cut_picture", "whole_picture", "slide_to_come", "add_picture_mine", "cut_mine"),
-    "whole_mine",
+    *("whole_mine", "throw_away", "draft_link"),
 }
 # The pattern, the series and the house itself: nothing of any garment.
 NOTHING_SENT = {

@@ -15,7 +15,7 @@ from django.utils import timezone
 from PIL import Image
 
 from alterations.records.load import load_pattern
-from gallery.contributions import limits
+from gallery.contributions import limits, suspicion
 from gallery.contributions.models import Contribution
 from gallery.contributions.tokens import kept_of, new_token
 from gallery.series.models import Series
@@ -34,6 +34,12 @@ def places(tmp_path: Path, settings: Any) -> None:
         **settings.STORAGES,
         "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
     }
+
+
+@pytest.fixture(autouse=True)
+def nobody_waits(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A test does not look at the page for three seconds before it sends."""
+    monkeypatch.setattr(suspicion, "LEAST_SECONDS", 0)
 
 
 @pytest.fixture(autouse=True)
@@ -88,6 +94,7 @@ class Knitter:
         form = {
             "draft": self.token,
             "asked": asked,
+            "shown": suspicion.stamp(),
             "size": "3",
             "is_old_enough": "on",
             "new_people": ["nobody"] * _number(given.get("pictures")),

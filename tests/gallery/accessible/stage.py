@@ -1,0 +1,48 @@
+"""A site of its own for the browser, full or empty, served until it is ended.
+
+Run by `manage.py shell` with GALLERY_DATA_DIR set. Prints one line of JSON: where it is served,
+what stands in it, and the session of each person.
+"""
+
+import json
+import os
+
+from django.conf import settings
+from django.contrib.auth.models import User
+from django.core.management import call_command
+from django.test import Client
+
+from gallery.serving import web_server
+from tests.gallery.accessible import cast
+
+PASSWORD = "carriage-and-comb"
+
+
+def serve(*, is_full: bool) -> None:
+    """Fill, tell, serve."""
+    os.fsync = lambda descriptor: None  # type: ignore[assignment] # no power is cut in a test
+    settings.FILM_WIDTH, settings.FILM_HEIGHT, settings.FILM_FPS = 320, 180, 24
+    call_command("migrate", verbosity=0)
+    call_command("collectstatic", interactive=False, verbosity=0)
+    teacher = User.objects.create_user("odalys", password=PASSWORD)
+    names, tokens = cast.fill(teacher) if is_full else ({}, {})
+    sessions = {"teacher": signed_in(teacher)}
+    sessions |= {who: come_in(who, token) for who, token in tokens.items()}
+    server = web_server("127.0.0.1", 0)
+    base = f"http://127.0.0.1:{server.effective_port}"
+    print(json.dumps({"base": base, "names": names, "sessions": sessions}), flush=True)
+    server.run()
+
+
+def signed_in(teacher: User) -> str:
+    browser = Client()
+    browser.force_login(teacher)
+    return browser.cookies[settings.SESSION_COOKIE_NAME].value
+
+
+def come_in(who: str, token: str) -> str:
+    """The session of a browser that opened its private link."""
+    browser = Client()
+    way = "guardian" if who == "guardian" else "mine"
+    browser.get(f"/{way}/link/{token}/")
+    return browser.cookies[settings.SESSION_COOKIE_NAME].value

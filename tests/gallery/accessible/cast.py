@@ -102,9 +102,7 @@ def decided_on(series: Series) -> Garment:
 
 def young_garment(series: Series) -> tuple[Garment, str]:
     """Of a young sender, one picture with a child and one nobody has answered for."""
-    garment = Garment(
-        series, allows=EVERYTHING, photos=3, is_younger=True, guardian_email=GUARDIAN
-    )
+    garment = Garment(series, allows=EVERYTHING, photos=3, is_younger=True, guardian_email=GUARDIAN)
     ids = list(garment.row.photos.values_list("pk", flat=True))
     Photo.objects.filter(pk=ids[1]).update(people="child", guardian_email=GUARDIAN)
     Photo.objects.filter(pk=ids[2]).update(people="")

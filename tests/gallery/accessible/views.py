@@ -5,7 +5,11 @@ from dataclasses import dataclass
 
 from playwright.sync_api import Page
 
-OPEN, CLOSED, LATER = "/series/ostrimane-evenings/", "/series/an-old-series/", "/series/a-later-series/"
+OPEN, CLOSED, LATER = (
+    "/series/ostrimane-evenings/",
+    "/series/an-old-series/",
+    "/series/a-later-series/",
+)
 DESK = "/desk/series/ostrimane-evenings/"
 OLD_DESK = "/desk/series/an-old-series/"
 Do = Callable[[Page], object]

@@ -94,6 +94,13 @@ def window_of(browser: Browser, site: Site, who: str, **how: Any) -> BrowserCont
 
 
 @pytest.fixture
+def blank(browser: Browser) -> Iterator[Page]:
+    """A page without a site, to try a measure on."""
+    with browser.new_context(viewport={"width": 320, "height": 640}) as window:
+        yield window.new_page()
+
+
+@pytest.fixture
 def at(browser: Browser, full: Site) -> Iterator[At]:
     """Open a page of the full site as one person, in a window of a given size."""
     windows = []

@@ -30,8 +30,8 @@ SIDEWAYS = """() => {
   const found = root.scrollWidth > root.clientWidth
     ? [`the page: ${root.scrollWidth} of ${root.clientWidth}`] : [];
   const clips = (one) => {
-    const style = getComputedStyle(one);
-    return ["hidden", "clip"].includes(style.overflowX) || ["hidden", "clip"].includes(style.overflowY);
+    const { overflowX, overflowY } = getComputedStyle(one);
+    return [overflowX, overflowY].some((way) => ["hidden", "clip"].includes(way));
   };
   for (const one of document.querySelectorAll("body *")) {
     if (!one.checkVisibility() || one.closest(".visually-hidden, svg, .rib")) continue;
@@ -44,23 +44,52 @@ SIDEWAYS = """() => {
 
 # Values of WCAG 2.2, 1.4.12.
 TEXT_SPACING = """
-  * { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important; }
+  * { line-height: 1.5 !important; letter-spacing: 0.12em !important; }
+  * { word-spacing: 0.16em !important; }
   p { margin-bottom: 2em !important; }
 """
 
-# Of the focused thing no point is to be seen: at its corners and in its middle others lie.
-HIDDEN_FOCUS = """() => {
-  const one = document.activeElement;
-  if (!one || one === document.body) return "";
-  const box = (one.closest("label.choice, .form-check") ?? one).getBoundingClientRect();
-  const inside = [0.1, 0.5, 0.9].flatMap((x) => [0.1, 0.5, 0.9].map((y) =>
-    [box.left + box.width * x, box.top + box.height * y]));
-  const seen = inside.some(([x, y]) => {
-    const top = document.elementFromPoint(x, y);
-    return top && (one.contains(top) || top.contains(one));
+# All that Tab should reach, numbered; of a group of radio buttons the browser reaches one.
+TAB_STOPS = """() => {
+  const things = "a[href], button, summary, select, textarea, video, [tabindex='0'], " +
+    "input:not([type=hidden])";
+  const groups = new Set();
+  const stops = [...document.querySelectorAll(things)].filter((one) => {
+    if (!one.checkVisibility({ visibilityProperty: true }) || one.disabled) return false;
+    if (one.tabIndex < 0) return false;
+    if (one.type !== "radio") return true;
+    const group = `${[...document.forms].indexOf(one.form)} ${one.name}`;
+    const is_new = !groups.has(group);
+    groups.add(group);
+    return is_new;
   });
-  return seen ? "" : `${one.tagName} ${one.textContent.trim().slice(0, 40)}`;
+  window.stopOf = (one) => stops.findIndex((stop) => stop === one ||
+    (one.type === "radio" && stop.name === one.name && stop.form === one.form));
+  window.stops = stops;
+  return stops.length;
 }"""
+
+# Where the focus is: its number, and what is wrong: covered by something, or without a ring.
+FOCUS = """() => {
+  const one = document.activeElement;
+  if (!one || one === document.body) return [-1, ""];
+  const whole = one.closest("label.choice, .form-check, .photo-card") ?? one;
+  const box = (one.matches("input") ? whole : one).getBoundingClientRect();
+  const parts = [0.05, 0.5, 0.95];
+  const isSeen = parts.some((x) => parts.some((y) => {
+    const top = document.elementFromPoint(box.left + box.width * x, box.top + box.height * y);
+    return top && (one.contains(top) || whole.contains(top));
+  }));
+  const ring = (it, part) => {
+    const { outlineStyle, outlineWidth } = getComputedStyle(it, part);
+    return outlineStyle !== "none" && parseFloat(outlineWidth) >= 2;
+  };
+  const hasRing = [one, whole].some((it) => ring(it) || ring(it, "::after"));
+  const name = `${one.tagName} ${one.name ?? ""} ${one.textContent.trim().slice(0, 30)}`;
+  const wrong = isSeen ? (hasRing ? "" : "without a ring") : "covered";
+  return [window.stopOf(one), wrong && `${name}: ${wrong}`];
+}"""
+NAME_OF_STOP = "(number) => window.stops[number].outerHTML.slice(0, 90)"
 
 _MOTION = """() => [...document.querySelectorAll("*")].flatMap((one) =>
   ["", "::before", "::after"].flatMap((part) => {
@@ -91,6 +120,7 @@ MISTAKES = """() => {
     const name = `${link.hash} (${link.textContent.trim().slice(0, 40)})`;
     if (!field) { found.push(`${name}: no such place`); continue; }
     const said = (link.querySelector("span") ?? link).textContent.trim();
+    if (!field.checkVisibility()) found.push(`${name}: folded away`);
     if (!field.matches("input, select, textarea")) found.push(`${name}: is no field`);
     if (field.getAttribute("aria-invalid") !== "true") found.push(`${name}: not marked as wrong`);
     const group = field.closest("fieldset");
@@ -101,7 +131,6 @@ MISTAKES = """() => {
       field.focus();
       if (document.activeElement !== field) found.push(`${name}: cannot take the focus`);
     }
-    if (!field.checkVisibility()) found.push(`${name}: folded away`);
   }
   return found;
 }"""

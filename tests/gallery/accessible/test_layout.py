@@ -37,7 +37,7 @@ def test_nothing_is_too_small_or_lost(browser: Browser, full: Site, view: View) 
     page.emulate_media(reduced_motion="reduce")
     found["moving where less is asked for"] = page.evaluate(measure.MOTION)
     page.context.close()
-    assert found == dict.fromkeys(found, [])
+    assert found == {name: [] for name in found}
 
 
 SMALL = """<main tabindex=-1><p>Read <a href=a>this</a> first.</p><p><a href=b>alone</a></p>
@@ -46,12 +46,10 @@ overflow:hidden'>More words than there is room for in this box</p>
 <div style='width:900px; transition: color 1s'>wide</div></main>"""
 
 
-def test_the_measures_would_find_something(browser: Browser) -> None:
-    with browser.new_context(viewport={"width": 320, "height": 640}) as window:
-        page = window.new_page()
-        page.set_content(SMALL)
-        small = page.evaluate(measure.SMALL_TARGETS, THUMB)
-        assert [one.split(":")[0] for one in small] == ["A alone", "BUTTON low"]
-        page_, box = page.evaluate(measure.SIDEWAYS)
-        assert (page_.split(":")[0], box) == ("the page", "P.: cut off")
-        assert page.evaluate(measure.LONG_MOTION) == ["DIV.: 1s"]
+def test_the_measures_would_find_something(blank: Page) -> None:
+    blank.set_content(SMALL)
+    small = blank.evaluate(measure.SMALL_TARGETS, THUMB)
+    assert [one.split(":")[0] for one in small] == ["A alone", "BUTTON low"]
+    page, box = blank.evaluate(measure.SIDEWAYS)
+    assert (page.split(":")[0], box) == ("the page", "P.: cut off")
+    assert blank.evaluate(measure.LONG_MOTION) == ["DIV.: 1s"]

@@ -129,5 +129,5 @@ def test_pictures_are_chosen_by_a_button(keys: At_) -> None:
         if page.evaluate("document.activeElement.type === 'file'"):
             break
     with page.expect_file_chooser() as choosing:
-        page.keyboard.press("Space")
+        page.keyboard.press("Enter")
     assert choosing.value.is_multiple()

@@ -1,4 +1,4 @@
-"""A form that came back says what is wrong, where, and how to mend it; good news is said as well."""
+"""A form that came back says what is wrong, where and how to mend it; good news is said too."""
 
 import pytest
 from playwright.sync_api import Page, expect

@@ -54,7 +54,7 @@ def fill(teacher: User) -> tuple[Names, Names]:
     young, guardians_token = young_garment(series)
     filmed = series_of(teacher, CLOSED, -40, -10)
     begin_pattern(teacher)
-    draft = begin_pattern(teacher, PATTERN.read_text(encoding="utf-8"))
+    pattern = begin_pattern(teacher, PATTERN.read_text(encoding="utf-8"))
     keep_words(filmed, "film", "May it be in the film?", "Everybody may see it there.")
     names = {
         "shown": public[0].row.public_id,
@@ -63,9 +63,15 @@ def fill(teacher: User) -> tuple[Names, Names]:
         "young": young.row.public_id,
         "waiting": Garment(series, allows=EVERYTHING, photos=2).row.public_id,
         "unnamed": Garment(series, photos=0, credit_name="", notes="").row.public_id,
-        "pattern draft": draft.public_id,
+        "pattern draft": pattern.public_id,
     }
-    tokens = {"sender": hers.token, "young sender": young.token, "guardian": guardians_token}
+    draft = Garment(series, sent_at=None, photos=2)
+    tokens = {
+        "sender": hers.token,
+        "young sender": young.token,
+        "guardian": guardians_token,
+        "somebody with a draft": draft.token,
+    }
     return {**names, **films(filmed, teacher)}, tokens
 
 
@@ -126,8 +132,10 @@ def films(series: Series, teacher: User) -> Names:
     film, closed = film_of(album, teacher), film_of(other, teacher)
     leaves.take_back(*EVERYTHING)
     wish = {"album": other, "plan": closed.render.plan, "requested_by": teacher}
-    begun = {"parts_total": 9, "parts_done": 4, "started_at": timezone.now()}
-    making = Render.objects.create(**wish, **begun, album_version=1, touched_at=timezone.now())
+    # Touched in an hour from now, so that no test finds it silent.
+    touched = timezone.now() + datetime.timedelta(hours=1)
+    begun = {"parts_total": 9, "parts_done": 4, "started_at": touched, "touched_at": touched}
+    making = Render.objects.create(**wish, **begun, album_version=1)
     failed = Render.objects.create(
         **wish, album_version=1, failed_at=timezone.now(), trouble="The disk is full."
     )

@@ -20,15 +20,16 @@ from tests.test_journey import needs
 SERVE = "from tests.gallery.accessible.stage import serve; serve(is_full={})"
 WIDE, NARROW, PHONE = (1280, 900), (320, 640), (390, 844)
 At = Callable[..., Page]
+Windows = Callable[..., BrowserContext]
 
 
 @dataclass(frozen=True)
 class Site:
-    """A served site: its address, what stands in it by name, the session of each person."""
+    """A served site: its address, what stands in it by name, the cookies of each person."""
 
     base: str
     names: dict[str, str]
-    sessions: dict[str, str]
+    cookies: dict[str, dict[str, str]]
 
     def address(self, path: str) -> str:
         """Where a page stands; {…} in its path are names of the cast."""
@@ -84,13 +85,45 @@ def browser() -> Iterator[Browser]:
 
 
 def window_of(browser: Browser, site: Site, who: str, **how: Any) -> BrowserContext:
-    """The browser of one person of the cast."""
+    """A browser of one person of the cast."""
     context = browser.new_context(**how)
-    context.set_default_timeout(10_000)
-    if who in site.sessions:
-        name, value = settings.SESSION_COOKIE_NAME, site.sessions[who]
+    context.set_default_timeout(20_000)
+    for name, value in site.cookies.get(who, {}).items():
         context.add_cookies([{"name": name, "value": value, "url": site.base}])
     return context
+
+
+@pytest.fixture(scope="session")
+def windows(browser: Browser) -> Iterator[Windows]:
+    """One browser for each person on each site, kept open: nothing is fetched twice."""
+    kept: dict[Any, BrowserContext] = {}
+
+    def window(site: Site, who: str, **how: Any) -> BrowserContext:
+        key = (site.base, who, *sorted(how.items()))
+        if key not in kept:
+            kept[key] = window_of(browser, site, who, **how)
+        return kept[key]
+
+    yield window
+    for context in kept.values():
+        context.close()
+
+
+@pytest.fixture
+def at(windows: Windows, full: Site) -> Iterator[At]:
+    """Open a page of the full site as one person, in a window of a given size."""
+    pages = []
+
+    def go(path: str, who: str = "", size: tuple[int, int] = WIDE, **how: Any) -> Page:
+        site = how.pop("site", full)
+        pages.append(windows(site, who, **how).new_page())
+        pages[-1].set_viewport_size({"width": size[0], "height": size[1]})
+        pages[-1].goto(site.address(path))
+        return pages[-1]
+
+    yield go
+    for page in pages:
+        page.close()
 
 
 @pytest.fixture
@@ -98,21 +131,3 @@ def blank(browser: Browser) -> Iterator[Page]:
     """A page without a site, to try a measure on."""
     with browser.new_context(viewport={"width": 320, "height": 640}) as window:
         yield window.new_page()
-
-
-@pytest.fixture
-def at(browser: Browser, full: Site) -> Iterator[At]:
-    """Open a page of the full site as one person, in a window of a given size."""
-    windows = []
-
-    def go(path: str, who: str = "", size: tuple[int, int] = WIDE, **how: Any) -> Page:
-        site = how.pop("site", full)
-        how["viewport"] = {"width": size[0], "height": size[1]}
-        windows.append(window_of(browser, site, who, **how))
-        page = windows[-1].new_page()
-        page.goto(site.address(path))
-        return page
-
-    yield go
-    for window in windows:
-        window.close()

@@ -56,4 +56,3 @@ def test_no_page_starts_anything_by_itself(at: At) -> None:
     for path, who in sorted({(view.path, view.who) for view in FULL if "film" in view.path}):
         page = at(path, who)
         assert page.locator("[autoplay], marquee, audio").count() == 0
-        page.context.close()

@@ -5,16 +5,12 @@ from playwright.sync_api import Page
 
 from tests.gallery.accessible import measure
 from tests.gallery.accessible.conftest import At
-from tests.gallery.accessible.views import FULL, View
+from tests.gallery.accessible.views import ONCE, View
 
 pytestmark = [pytest.mark.browser, pytest.mark.outside]
 
 LOW = (1280, 600)  # sticky bars take most of a low window
 MOST = 220  # presses; only the pattern editor's table has more fields
-
-
-# A page's states differ little in what can be pressed: one state of each is walked through.
-ONCE = list({(view.path, view.who): view for view in FULL}.values())
 
 
 def walked(page: Page, key: str) -> tuple[set[int], list[str]]:

@@ -1,10 +1,10 @@
 """On a phone, turned, at 400 %, with wide text: nothing lost, everything large enough to press."""
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 
 from tests.gallery.accessible import measure
-from tests.gallery.accessible.conftest import PHONE, Site, window_of
+from tests.gallery.accessible.conftest import PHONE, At
 from tests.gallery.accessible.views import FULL, View
 
 pytestmark = [pytest.mark.browser, pytest.mark.outside]
@@ -14,18 +14,11 @@ THUMB = 44  # CSS pixels (WCAG 2.2, 2.5.5); 2.5.8's 24 is asked by axe as well
 WINDOWS = {"320 px": (320, 640), "turned": (640, 320), "low": (1280, 400)}
 
 
-def opened(browser: Browser, site: Site, view: View) -> Page:
-    """On a phone; our security policy would refuse the style sheet of 1.4.12, so it is off."""
-    how = {"viewport": {"width": PHONE[0], "height": PHONE[1]}, "has_touch": True}
-    page = window_of(browser, site, view.who, bypass_csp=True, **how).new_page()
-    page.goto(site.address(view.path))
-    view.do(page)
-    return page
-
-
 @pytest.mark.parametrize("view", FULL, ids=str)
-def test_nothing_is_too_small_or_lost(browser: Browser, full: Site, view: View) -> None:
-    page = opened(browser, full, view)
+def test_nothing_is_too_small_or_lost(at: At, view: View) -> None:
+    # Our security policy would refuse the style sheet of 1.4.12, so it is off for this window.
+    page = at(view.path, view.who, PHONE, bypass_csp=True, has_touch=True)
+    view.do(page)
     found = {"too small for a thumb": page.evaluate(measure.SMALL_TARGETS, THUMB)}
     found["moving for long"] = page.evaluate(measure.LONG_MOTION)
     for name, (width, height) in WINDOWS.items():
@@ -36,7 +29,6 @@ def test_nothing_is_too_small_or_lost(browser: Browser, full: Site, view: View) 
     found["with wide text"] = page.evaluate(measure.SIDEWAYS)
     page.emulate_media(reduced_motion="reduce")
     found["moving where less is asked for"] = page.evaluate(measure.MOTION)
-    page.context.close()
     assert found == {name: [] for name in found}
 
 

@@ -67,6 +67,9 @@ SENDING = [
     View(f"{OPEN}send/"),
     View(f"{OPEN}send/", do=unfold, state="unfolded"),
     View(f"{OPEN}send/", do=after(press("Send my garment"), unfold), state="nothing filled"),
+    View(f"{OPEN}send/", "somebody with a draft", unfold, "with pictures"),
+    View(f"{OPEN}sent/", "sender"),
+    View(f"{OPEN}sent/", "young sender"),
     View(f"{CLOSED}send/", state="closed"),
     View(f"{LATER}send/", state="not open yet"),
 ]
@@ -95,6 +98,11 @@ PUBLIC = [
     ),
     View("/mine/lost/"),
     View("/mine/lost/", do=press("Send me my link"), state="nothing filled"),
+    View(
+        "/mine/lost/",
+        do=after(lambda page: page.context.clear_cookies(), press("Send me my link")),
+        state="without its secret",
+    ),
     View("/nothing/here/", state="missing"),
     View("/desk/login/"),
     View("/desk/login/", do=press("Sign in"), state="nothing filled"),
@@ -169,6 +177,8 @@ TEACHER = [
     ]
 ]
 FULL = PUBLIC + SENDING + PRIVATE + TEACHER
+# A page's states differ little in frame and order: one state of each, the last.
+ONCE = list({(view.path, view.who): view for view in FULL}.values())
 EMPTY = [
     View("/"),
     View("/help/"),

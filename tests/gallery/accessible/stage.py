@@ -30,6 +30,7 @@ def serve(*, is_full: bool) -> None:
     cookies = {"teacher": signed_in(teacher)}
     cookies |= {who: come_in(who, token) for who, token in tokens.items()}
     server = web_server("127.0.0.1", 0)
+    server.adj.connection_limit = 500  # a dozen browsers keep six connections each
     base = f"http://127.0.0.1:{server.effective_port}"
     print(json.dumps({"base": base, "names": names, "cookies": cookies}), flush=True)
     server.run()

@@ -77,6 +77,8 @@ def web_server(host: str, port: int) -> waitress.server.BaseWSGIServer:
         host=host,
         port=port,
         threads=8,
+        # A browser keeps up to six open; at the limit of a hundred, the seventeenth would hang.
+        connection_limit=1000,
         # A little above our own limit, so that the page with words answers before this one.
         max_request_body_size=settings.UPLOAD_MAX_REQUEST_BYTES + 16 * 1024 * 1024,
         ident="",

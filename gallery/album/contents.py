@@ -22,6 +22,7 @@ class Shown:
     credit: str
     entries: Sequence[int]
     is_card: bool
+    description: str = ""
     gone: Sequence[str] = ()
 
     @property
@@ -54,6 +55,11 @@ def _caption(slide: Slide) -> str:
 
 def _credit(slide: Slide) -> str:
     return slide.credit if isinstance(slide, PhotoSlide) else ""
+
+
+def _description(slide: Slide) -> str:
+    """What the picture shows; of a card the lines below its heading."""
+    return slide.description if isinstance(slide, PhotoSlide) else " ".join(slide.lines)
 
 
 def _gone(slide: Slide, allowed: Mapping[str, PhotoSlide]) -> list[str]:
@@ -89,6 +95,7 @@ def contents_of(film: Film) -> Contents:
                 credit="" if gone[shot.index] else _credit(slide),
                 entries=entries.get(shot.index, []),
                 is_card=isinstance(slide, Card),
+                description="" if gone[shot.index] else _description(slide),
                 gone=gone[shot.index],
             )
             for shot, slide in timed

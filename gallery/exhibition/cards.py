@@ -53,9 +53,19 @@ def title_of(garment: ShownGarment) -> str:
 
 
 def pictures_of(garment: ShownGarment) -> list[ShownPicture]:
-    """Its pictures; one without a description of its own is described by the record."""
-    fallback = _fallback(garment)
-    return [_picture(garment, photo, fallback) for photo in _in_order(garment)]
+    """Its pictures, each with the words that stand for it."""
+    return [replace(shown(photo), alt=alt_of(garment, photo)) for photo in _in_order(garment)]
+
+
+def alt_of(garment: ShownGarment, photo: Photo) -> str:
+    """What is read out in place of a public picture: nothing where its sender calls it decorative,
+    else her own words where they may be told, else what the record says; never a file's name.
+    """
+    if photo.is_decorative:
+        return ""
+    if garment.is_described(photo):
+        return photo.description
+    return _from_record(garment, photo)
 
 
 def with_objections(garment: ShownGarment) -> list[tuple[ShownPicture, Photo]]:
@@ -68,14 +78,13 @@ def _in_order(garment: ShownGarment) -> list[Photo]:
     return sorted(garment.photos, key=lambda photo: photo.stage != Photo.Stage.FINISHED)
 
 
-def _picture(garment: ShownGarment, photo: Photo, fallback: str) -> ShownPicture:
-    if garment.is_described(photo):
-        return shown(photo)
-    stage = Photo.Stage(photo.stage).label
-    return replace(shown(photo), alt=f"{fallback}, {stage}")
-
-
-def _fallback(garment: ShownGarment) -> str:
+def _from_record(garment: ShownGarment, photo: Photo) -> str:
+    """The garment's line, which view it is, and which of several pictures."""
     sheet = garment.contribution.sheet
     name = sheet.version.pattern.name if sheet else _("A garment")
-    return f"{name}: {title_of(garment)}" if garment.words_are_shown else name
+    line = f"{name}: {title_of(garment)}" if garment.words_are_shown else name
+    said = f"{line}, {Photo.Stage(photo.stage).label}"
+    if len(garment.photos) == 1:
+        return said
+    place = {"number": _in_order(garment).index(photo) + 1, "total": len(garment.photos)}
+    return _("%(said)s, picture %(number)s of %(total)s") % {"said": said, **place}

@@ -29,11 +29,8 @@ class SignInForm(AuthenticationForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["username"].label = _("Sign-in name")
-        self.helper = FormHelper()
-        self.helper.form_tag = False
-        self.helper.disable_csrf = True
-        self.helper.form_show_errors = False
-        self.helper.layout = Layout(Field("username"), Field("password"))
+        self.fields["username"].error_messages["required"] = _("Please give your sign-in name.")
+        self.fields["password"].error_messages["required"] = _("Please give your password.")
 
 
 class VerdictForm(forms.Form):

@@ -10,6 +10,7 @@ import av
 from gallery.album.film.captions import captions_vtt, faults_in_vtt
 from gallery.album.film.encode import BT709, LIMITED_RANGE
 from gallery.album.film.errors import Cancelled
+from gallery.album.film.flashes import COLUMNS, ROWS, FlashMeter
 from gallery.album.film.make import Ask, never
 from gallery.album.film.plan import FilmPlan
 from gallery.album.film.timing import total_frames, total_seconds
@@ -50,16 +51,21 @@ def _frame_faults(container: Any, plan: FilmPlan, should_stop: Ask) -> Iterator[
     stream = container.streams.video[0]
     stream.thread_type = "AUTO"
     count, wrong_time = 0, False
+    meter = FlashMeter(plan.fps)
     for frame in container.decode(stream):
         if count % ASK_EVERY_FRAMES == 0 and should_stop():
             raise Cancelled
         wrong_time |= frame.pts * stream.time_base != Fraction(count, plan.fps)
         wrong_time |= frame.is_corrupt
+        small = frame.reformat(COLUMNS, ROWS, "rgb24", interpolation="AREA")
+        meter.add(small.to_ndarray())
         count += 1
     if count != total_frames(plan):
         yield f"It has {count} frames, not {total_frames(plan)}."
     if wrong_time:
         yield "Some of its frames stand at the wrong time or are damaged."
+    if meter.is_too_much:
+        yield f"It flashes {meter.worst} times within one second, which can harm people."
 
 
 def _box_faults(path: Path) -> Iterator[str]:

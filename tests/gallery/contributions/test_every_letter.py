@@ -16,12 +16,14 @@ from django.utils import timezone
 from gallery import jobs
 from gallery.consent.purposes import FILM
 from gallery.consent.texts import add_text
+from gallery.contributions.draft_links import warn
 from tests.post_office import Kept
 
 from .conftest import Knitter, picture
 
 pytestmark = pytest.mark.django_db
 TO, GUARDIAN = "anna@example.org", "guardian@example.org"
+ELSEWHERE = "elsewhere@example.org"
 NAUGHTY = "<b>Bold</b> & “quoted” \u05e0\u05d9\u05e6\u05d4"
 BASE = "https://knit.example.org"
 NO_LETTER_OF_THE_SITE = {"copy_holder"}  # the teacher sends it herself
@@ -77,6 +79,18 @@ def told(sent: Knitter) -> None:
     desk_of(sent).post(page, {**hidden, **data})
 
 
+def begin_elsewhere(sent: Knitter) -> None:
+    """Another garment is begun, and its link asked for."""
+    other = Knitter(sent.garment.series)
+    other.post("post_link", email=ELSEWHERE)
+
+
+def let_it_end(sent: Knitter) -> None:
+    series = sent.garment.series
+    row = series.contributions.create(draft_sha256="d" * 64, email=ELSEWHERE)
+    warn(row)
+
+
 LETTERS: dict[str, tuple[str, Callable[[Knitter], Any]]] = {
     "sent": (TO, lambda sent: None),
     "guardian": (GUARDIAN, lambda sent: None),
@@ -84,6 +98,8 @@ LETTERS: dict[str, tuple[str, Callable[[Knitter], Any]]] = {
     "declined": (TO, lambda sent: verdict(sent, "decline")),
     "asked_again": (TO, ask_again),
     "told": (TO, told),
+    "draft_link": (ELSEWHERE, begin_elsewhere),
+    "draft_ends": (ELSEWHERE, let_it_end),
     "lost_link": (TO, lambda sent: Client().post("/mine/lost/", {"email": TO})),
 }
 

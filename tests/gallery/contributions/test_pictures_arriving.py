@@ -136,7 +136,7 @@ def test_the_cookie_of_a_draft_is_for_this_series_and_for_no_script(knitter: Kni
     knitter.post("add", pictures=picture())
     cookie = knitter.browser.cookies["draft-ostrimane-evenings"]
     assert (cookie["path"], cookie["httponly"], cookie["samesite"]) == (
-        "/series/ostrimane-evenings/",
+        "/",  # the page has an address in each language
         True,
         "Lax",
     )

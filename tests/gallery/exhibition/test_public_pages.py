@@ -53,6 +53,22 @@ def test_where_numbers_stay_private_the_fall_back_says_none(client: Client, garm
     assert "Size 4" not in page + listing
 
 
+def test_of_several_pictures_each_says_which_it_is(client: Client, garment: Maker) -> None:
+    made = garment(allows=[PUBLIC_PAGES], description="", photos=2).decide()
+    assert alts_of(text_of(client, made.address)) == [
+        "Ostrimane Tunic, finished garment, picture 1 of 2",
+        "Ostrimane Tunic, finished garment, picture 2 of 2",
+    ]
+
+
+def test_only_a_picture_its_sender_calls_decorative_is_passed_over_in_silence(
+    client: Client, garment: Maker
+) -> None:
+    made = garment(allows=[PUBLIC_PAGES], photos=2, description="On the chair").decide()
+    made.row.photos.filter(position=2).update(is_decorative=True)
+    assert alts_of(text_of(client, made.address)) == ["On the chair", ""]
+
+
 def test_a_files_name_is_never_told(client: Client, shown: Any) -> None:
     for address in ("/", GARMENTS, shown.address):
         assert "secret-place" not in text_of(client, address)

@@ -71,7 +71,7 @@ class View:
 SENDING = [
     View(f"{OPEN}send/"),
     View(f"{OPEN}send/", do=unfold, state="unfolded"),
-    View(f"{OPEN}send/", do=after(press("Send my garment"), unfold), state="nothing filled"),
+    View(f"{OPEN}send/#look", do=after(press("Send my garment"), unfold), state="nothing filled"),
     View(f"{OPEN}send/", "somebody with a draft", unfold, "with pictures"),
     View(f"{OPEN}send/#garment", do=unfold, state="the garment"),
     View(f"{OPEN}send/#changes", do=unfold, state="what was changed"),

@@ -1,9 +1,11 @@
 """The benchmarks run and give their figures as data; how fast this machine is, no test asks."""
 
 import json
+import shutil
 
 import pytest
 
+from tests.benchmarks import pictures
 from tests.benchmarks.__main__ import main
 
 TINY = ["--repeats", "1", "--garments", "3"]
@@ -25,3 +27,18 @@ def test_the_figures_can_be_had_as_json(capsys: pytest.CaptureFixture[str]) -> N
     figures = main([*TINY, "--json"])
     told = json.loads(capsys.readouterr().out)
     assert [one["name"] for one in told] == [figure.name for figure in figures]
+
+
+def test_the_sizes_of_a_photo_are_measured_beside_another_program(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    if shutil.which(pictures.YARDSTICK) is None:
+        with pytest.raises(SystemExit):
+            pictures.main(["--repeats", "1", "--largest", "12"])
+        assert "libvips-tools" in capsys.readouterr().err
+        return
+    found = pictures.main(["--repeats", "1", "--largest", "12", "--json"])
+    told = json.loads(capsys.readouterr().out)
+    assert [one.kind for one in found] == ["JPEG", "WEBP"]
+    assert all(one["ratio"] == one["ours_ms"] / one["theirs_ms"] for one in told["sizes"])
+    assert told["process"][0]["peak_mb"] > 1

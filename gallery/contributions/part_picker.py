@@ -24,9 +24,9 @@ from alterations.places import (
 from gallery.contributions.change_groups import Group
 from gallery.contributions.making_groups import edges_named
 
-# All in the drawing's own units; a label is as high as a finger needs (44 CSS pixels) where the
-# drawing is as wide as a phone.
-PIECE_WIDTH, LABEL_LEFT, LABEL_WIDTH, LABEL_HEIGHT, GAP, MARGIN = 130, 152, 206, 44, 8, 8
+# All in the drawing's own units. On the narrowest page (320 pixels) it is drawn at four fifths, and
+# a label is still as high as a finger needs (44 CSS pixels).
+PIECE_WIDTH, LABEL_LEFT, LABEL_WIDTH, LABEL_HEIGHT, GAP, MARGIN = 92, 108, 184, 58, 10, 4
 WIDTH = LABEL_LEFT + LABEL_WIDTH + MARGIN
 PARTS = (BODY, BODY_WIDTH, ARMHOLE, NECK_DEPTH, NECK_WIDTH, SLEEVE, WRIST)
 STEMS = {
@@ -38,7 +38,7 @@ STEMS = {
     SLEEVE: ("sleeve_length", gettext_lazy("Sleeve length")),
     WRIST: ("sleeve_width", gettext_lazy("Width at the wrist")),
 }
-LONGEST_LABEL = 24  # letters that fit into a label
+LONGEST_LABEL = 19  # letters that fit into a label
 
 _At = Callable[[Point], tuple[int, int]]
 
@@ -53,12 +53,13 @@ class Mark:
     y: int
     x: int = LABEL_LEFT
     width: int = LABEL_WIDTH
+    height: int = LABEL_HEIGHT
     text_x: int = LABEL_LEFT + 12
 
     @property
     def text_y(self) -> int:
         """Where the words stand in the label."""
-        return self.y + LABEL_HEIGHT // 2 + 5
+        return self.y + LABEL_HEIGHT // 2 + 6
 
 
 @dataclass(frozen=True)

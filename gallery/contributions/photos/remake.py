@@ -17,14 +17,20 @@ from gallery.contributions.photos.upright import fitted, fresh, orientation_of, 
 
 FILM = "film"
 WHOLE_PICTURE = Framing()
+ENDINGS = {"JPEG": "jpg", "WEBP": "webp"}
+WEBP_EFFORT = 4  # of 0 to 6, what encoders take where nobody says otherwise
 FILM_QUALITY, PAGE_QUALITY = 92, 84  # the film scales its pictures again, so it gets finer ones
 
 
 def receive(
-    path: Path, out_dir: Path, sizes: Mapping[str, int], framing: Framing = WHOLE_PICTURE
+    path: Path,
+    out_dir: Path,
+    sizes: Mapping[str, int],
+    framing: Framing = WHOLE_PICTURE,
+    into: str = "JPEG",
 ) -> tuple[Inspected, list[Remade]]:
     """Decode once, wholly; tell what it is and write the sizes (longer side in pixels), turned and
-    cut as its sender wished.
+    cut as its sender wished, as JPEG or WEBP.
 
     Raises PictureRefused for what is no picture, too large, or incomplete.
     """
@@ -42,7 +48,7 @@ def receive(
     if orientation >= 5:
         width, height = height, width
     pixels = framed(turned(pixels, orientation), framing)
-    made = _written(pixels, out_dir, sizes)
+    made = _written(pixels, out_dir, sizes, into)
     return Inspected(kind, width, height, notes + colour_notes, *measured(pixels)), made
 
 
@@ -67,18 +73,16 @@ def _draft(picture: Image.Image, longer_side: int) -> None:
     picture.draft(None, (max(1, round(width * scale)), max(1, round(height * scale))))
 
 
-def _written(picture: Image.Image, out_dir: Path, sizes: Mapping[str, int]) -> list[Remade]:
+def _written(
+    picture: Image.Image, out_dir: Path, sizes: Mapping[str, int], kind: str
+) -> list[Remade]:
     """Each size from the next larger one: scaling down twice costs less than from the whole."""
     made = []
     for name, longer_side in sorted(sizes.items(), key=lambda item: -item[1]):
         picture = fitted(picture, longer_side)
-        path = out_dir / f"{name}.jpg"
-        fresh(picture).save(
-            path,
-            "JPEG",
-            quality=FILM_QUALITY if name == FILM else PAGE_QUALITY,
-            progressive=name != FILM,
-            icc_profile=SRGB_BYTES,
-        )
+        path = out_dir / f"{name}.{ENDINGS[kind]}"
+        quality = FILM_QUALITY if name == FILM else PAGE_QUALITY
+        how = {"method": WEBP_EFFORT} if kind == "WEBP" else {"progressive": name != FILM}
+        fresh(picture).save(path, kind, quality=quality, icc_profile=SRGB_BYTES, **how)
         made.append(Remade(name, path, *picture.size))
     return made

@@ -55,6 +55,18 @@ LOOKED_AT = [
     ),
     LookedAt(
         COLOURS,
+        "image node",
+        ".part-picker text, .size-drawing text",
+        "slate on the label's own ground (7.7 in the light, 10.4 in the dark), ink on the card",
+    ),
+    LookedAt(
+        COLOURS,
+        "overlapped by another element",
+        ".part-picker text, .size-drawing text",
+        "overlapped by a line of the drawing, or by the drawing's box, which is not filled",
+    ),
+    LookedAt(
+        COLOURS,
         "partially obscured",
         "pre.scroll",
         "obscured by nothing: it is longer than its box and scrolls; ink on card",

@@ -11,8 +11,9 @@ pytestmark = [pytest.mark.browser, pytest.mark.outside]
 
 MEASURES = {
     "help": """() => [...document.querySelectorAll("a[href$='/help/'], a[href^='mailto:teacher@']")]
-        .filter((one) => !one.closest("main"))
-        .map((one) => `${one.closest("nav, footer").tagName}: ${one.getAttribute("href")}`)""",
+        .filter((one) => !one.closest("main") && !one.hasAttribute("hreflang"))
+        .map((one) => [one.closest("nav, footer").tagName, one.getAttribute("href")])
+        .map(([place, href]) => `${place}: ${href.replace(/^\\/de\\//, "/")}`)""",
     "after main": "() => document.querySelector('main').nextElementSibling.tagName",
     "silent": """() => [...document.images]
         .filter((one) => !one.alt.trim() && !one.closest("template, [aria-hidden]"))
@@ -23,6 +24,7 @@ MEASURES = {
     "undescribed": """() => [...document.querySelectorAll("svg")]
         .filter((one) => !one.closest("[aria-hidden=true]"))
         .filter((one) => one.getAttribute("role") !== "img" || !one.querySelector("title"))
+        .filter((one) => one.getAttribute("role") !== "group" || !one.getAttribute("aria-label"))
         .map((one) => one.outerHTML.slice(0, 120))""",
 }
 Found = dict[str, dict[str, Any]]

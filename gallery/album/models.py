@@ -3,6 +3,7 @@
 from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
+from django.utils.translation import gettext_lazy
 
 from gallery.contributions.models import opaque_id
 
@@ -14,8 +15,8 @@ class Album(models.Model):
     """One closing film in the making."""
 
     class Look(models.TextChoices):
-        EVENING = "evening", "evening: light letters on dark"
-        MORNING = "morning", "morning: dark letters on light"
+        EVENING = "evening", gettext_lazy("evening: light letters on dark")
+        MORNING = "morning", gettext_lazy("morning: dark letters on light")
 
     public_id = models.CharField(max_length=24, unique=True, default=opaque_id, editable=False)
     series = models.ForeignKey("series.Series", models.PROTECT, related_name="albums")
@@ -45,9 +46,9 @@ class Slide(models.Model):
     """One picture of the film: a garment's photo or a card with words."""
 
     class Kind(models.TextChoices):
-        TITLE = "title", "title card"
-        GARMENT = "garment", "garment"
-        THANKS = "thanks", "thanks card"
+        TITLE = "title", gettext_lazy("title card")
+        GARMENT = "garment", gettext_lazy("garment")
+        THANKS = "thanks", gettext_lazy("thanks card")
 
     public_id = models.CharField(max_length=24, unique=True, default=opaque_id, editable=False)
     album = models.ForeignKey(Album, models.CASCADE, related_name="slides")
@@ -162,8 +163,8 @@ class CopyGiven(models.Model):
     """One copy of a film that was handed on; struck out where it was written down by mistake."""
 
     class What(models.TextChoices):
-        FILM = "film", "the film alone"
-        PACK = "pack", "the pack"
+        FILM = "film", gettext_lazy("the film alone")
+        PACK = "pack", gettext_lazy("the pack")
 
     film = models.ForeignKey(Film, models.CASCADE, related_name="copies")
     to = models.CharField(max_length=200)

@@ -3,6 +3,7 @@
 import uuid
 
 from django.db import models
+from django.utils.translation import gettext_lazy
 
 from gallery.consent.purposes import PURPOSE_CHOICES
 
@@ -45,19 +46,19 @@ class Entry(models.Model):
     """One answer to one question; the newest entry of a purpose is the one that stands."""
 
     class Answer(models.TextChoices):
-        GIVEN = "given", "given"
-        REFUSED = "refused", "not given"
-        WITHDRAWN = "withdrawn", "withdrawn"
+        GIVEN = "given", gettext_lazy("given")
+        REFUSED = "refused", gettext_lazy("not given")
+        WITHDRAWN = "withdrawn", gettext_lazy("withdrawn")
 
     class Actor(models.TextChoices):
-        SENDER = "sender", "the sender"
-        TEACHER = "teacher", "the teacher, on the sender's behalf"
+        SENDER = "sender", gettext_lazy("the sender")
+        TEACHER = "teacher", gettext_lazy("the teacher, on the sender's behalf")
 
     class Way(models.TextChoices):
-        FORM = "form", "the sending form"
-        PRIVATE_PAGE = "private_page", "the private page"
-        LETTER = "letter", "a letter"
-        DESK = "desk", "the teacher's desk"
+        FORM = "form", gettext_lazy("the sending form")
+        PRIVATE_PAGE = "private_page", gettext_lazy("the private page")
+        LETTER = "letter", gettext_lazy("a letter")
+        DESK = "desk", gettext_lazy("the teacher's desk")
 
     uuid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
     seq = models.PositiveBigIntegerField(unique=True)

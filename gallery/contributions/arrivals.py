@@ -84,7 +84,7 @@ def _keep_one(arrived: Arrived, series: Series, file: Arriving, address: str) ->
         row = drafts.begin(arrived.draft, series)
         arrived.draft = Draft(arrived.draft.token, row)
         arrived.kept.append((arrived.add(row, kept_file), file))
-        arrived.told += [f"“{file.name}”: {note}" for note in kept_file.notes]
+        arrived.told += [f"“{file.name}”: {_(note)}" for note in kept_file.notes]
     except AlreadyKeptError as known:
         arrived.known.append(known.photo)
         arrived.told.append(

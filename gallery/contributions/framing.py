@@ -13,6 +13,7 @@ from gallery.contributions.keeping import MadeSize, kept_size, write_size
 from gallery.contributions.models import Photo
 from gallery.contributions.photos.framing import Framing
 from gallery.contributions.photos.safely import PictureRefused, receive_safely
+from gallery.contributions.picture_words import said
 from gallery.contributions.pictures import original_path
 from gallery.vault import VaultError
 
@@ -55,7 +56,7 @@ def _made(photo: Photo, framing: Framing) -> Framed:
             received = receive_safely(original_path(photo), "", Path(folder), framing)
             return Framed(framing, kept_size(received.small), received.inspected.doubts)
         except PictureRefused as refused:
-            raise CannotFrameError(refused.sentence) from refused
+            raise CannotFrameError(said(refused)) from refused
         except VaultError as trouble:
             raise CannotFrameError(str(trouble)) from trouble
 

@@ -20,6 +20,7 @@ from gallery.contributions.photos.safely import (
     receive_safely,
     remake_safely,
 )
+from gallery.contributions.picture_words import said
 from gallery.contributions.pictures import (
     SIZES,
     framing_of,
@@ -105,7 +106,7 @@ def receive_file(path: Path, sent_name: str) -> KeptFile:
             original = originals().put_file(path)
             small = kept_size(received.small)
         except PictureRefused as refused:
-            raise NotKeptError(refused.sentence) from refused
+            raise NotKeptError(said(refused)) from refused
         except VaultError as trouble:
             raise NotKeptError(str(trouble)) from trouble
     return KeptFile(
@@ -222,7 +223,7 @@ def make_sizes(photo_id: int) -> None:
     try:
         made = _remade(photo)
     except PictureRefused as refused:
-        Photo.objects.filter(pk=photo_id).update(trouble=refused.sentence)
+        Photo.objects.filter(pk=photo_id).update(trouble=said(refused))
         return
     if not _write_sizes(photo, made):
         make_sizes(photo_id)  # turned or cut meanwhile

@@ -6,6 +6,7 @@ from typing import Any
 from django.conf import settings
 from django.db import models
 from django.utils import timezone
+from django.utils.translation import gettext_lazy
 
 from gallery.consent.purposes import PURPOSE_CHOICES
 
@@ -22,8 +23,8 @@ class Contribution(models.Model):
     """One garment: a draft until it is sent. It points only downward."""
 
     class Stage(models.TextChoices):
-        FINISHED = "finished", "finished"
-        IN_PROGRESS = "in_progress", "still in progress"
+        FINISHED = "finished", gettext_lazy("finished")
+        IN_PROGRESS = "in_progress", gettext_lazy("still in progress")
 
     public_id = models.CharField(max_length=24, unique=True, default=opaque_id, editable=False)
     series = models.ForeignKey("series.Series", models.PROTECT, related_name="contributions")
@@ -76,18 +77,18 @@ class Photo(models.Model):
     """One picture as it was sent; the original stays private, what is shown is made anew."""
 
     class Stage(models.TextChoices):
-        FINISHED = "finished", "finished garment"
-        IN_PROGRESS = "in_progress", "in progress"
-        DETAIL = "detail", "a detail"
+        FINISHED = "finished", gettext_lazy("finished garment")
+        IN_PROGRESS = "in_progress", gettext_lazy("in progress")
+        DETAIL = "detail", gettext_lazy("a detail")
 
     class People(models.TextChoices):
         """Who can be recognised in it; of a child no name is ever asked."""
 
-        UNSAID = "", "not answered"
-        NOBODY = "nobody", "nobody who can be recognised"
-        ME = "me", "me"
-        OTHERS = "others", "other grown-ups"
-        CHILD = "child", "a child"
+        UNSAID = "", gettext_lazy("not answered")
+        NOBODY = "nobody", gettext_lazy("nobody who can be recognised")
+        ME = "me", gettext_lazy("me")
+        OTHERS = "others", gettext_lazy("other grown-ups")
+        CHILD = "child", gettext_lazy("a child")
 
     public_id = models.CharField(max_length=24, unique=True, default=opaque_id, editable=False)
     contribution = models.ForeignKey(Contribution, models.CASCADE, related_name="photos")
@@ -146,17 +147,17 @@ class Change(models.Model):
     """
 
     class What(models.TextChoices):
-        NUMBERS = "numbers", "Size, tools and changes"
-        NOTES = "notes", "Words"
-        STAGE = "stage", "How far the garment is"
-        NAME = "name", "Name"
-        DESCRIPTION = "description", "What the picture shows"
-        PHOTO_STAGE = "photo_stage", "Which kind of picture it is"
-        PEOPLE = "people", "Who can be recognised in the picture"
-        ADDED = "added", "A picture added"
-        REMOVED = "removed", "A picture taken out"
-        ORDER = "order", "The order of the pictures"
-        FRAMED = "framed", "A picture turned or cut"
+        NUMBERS = "numbers", gettext_lazy("Size, tools and changes")
+        NOTES = "notes", gettext_lazy("Words")
+        STAGE = "stage", gettext_lazy("How far the garment is")
+        NAME = "name", gettext_lazy("Name")
+        DESCRIPTION = "description", gettext_lazy("What the picture shows")
+        PHOTO_STAGE = "photo_stage", gettext_lazy("Which kind of picture it is")
+        PEOPLE = "people", gettext_lazy("Who can be recognised in the picture")
+        ADDED = "added", gettext_lazy("A picture added")
+        REMOVED = "removed", gettext_lazy("A picture taken out")
+        ORDER = "order", gettext_lazy("The order of the pictures")
+        FRAMED = "framed", gettext_lazy("A picture turned or cut")
 
     contribution = models.ForeignKey(Contribution, models.CASCADE, related_name="history")
     edition = models.PositiveIntegerField(help_text="of the garment, with this change in it")
@@ -202,9 +203,9 @@ class PrivateLink(models.Model):
     """A way in for one purpose; only the hash of its token is kept."""
 
     class Purpose(models.TextChoices):
-        OWN = "own", "the sender's way back"
-        GUARDIAN = "guardian", "a parent or guardian confirms"
-        DRAFT = "draft", "going on with a draft"
+        OWN = "own", gettext_lazy("the sender's way back")
+        GUARDIAN = "guardian", gettext_lazy("a parent or guardian confirms")
+        DRAFT = "draft", gettext_lazy("going on with a draft")
 
     contribution = models.ForeignKey(Contribution, models.CASCADE, related_name="links")
     purpose = models.CharField(max_length=8, choices=Purpose, default=Purpose.OWN)
@@ -228,12 +229,12 @@ class GuardianAnswer(models.Model):
     """
 
     class Scope(models.TextChoices):
-        PHOTO = "photo", "a photo"
-        GARMENT = "garment", "the whole garment"
+        PHOTO = "photo", gettext_lazy("a photo")
+        GARMENT = "garment", gettext_lazy("the whole garment")
 
     class Way(models.TextChoices):
-        LINK = "link", "the guardian's own link"
-        SENDER = "sender", "the sender, who is the parent or guardian"
+        LINK = "link", gettext_lazy("the guardian's own link")
+        SENDER = "sender", gettext_lazy("the sender, who is the parent or guardian")
 
     agreement = models.ForeignKey(
         "consent.Agreement", models.PROTECT, related_name="guardian_answers"
@@ -293,10 +294,10 @@ class Arrival(models.Model):
     """One thing that arrived, counted against its connection's hourly share; names nobody."""
 
     class What(models.TextChoices):
-        PICTURE = "picture", "a picture"
-        OBJECTION = "objection", "an objection to a picture"
-        SENDING = "sending", "a garment sent"
-        LETTER = "letter", "a link asked for by letter"
+        PICTURE = "picture", gettext_lazy("a picture")
+        OBJECTION = "objection", gettext_lazy("an objection to a picture")
+        SENDING = "sending", gettext_lazy("a garment sent")
+        LETTER = "letter", gettext_lazy("a link asked for by letter")
 
     what = models.CharField(max_length=10, choices=What, default=What.PICTURE)
     came_from = models.CharField(

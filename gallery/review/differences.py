@@ -93,10 +93,12 @@ def _of_photo(what: Change.What, before: str, photo: Photo) -> Difference:
         return Difference(what, title, place, before, now, marked(before, now))
     if what == What.PHOTO_STAGE:
         labels = dict(Photo.Stage.choices)
-        title, now = _("Picture %(n)s: which kind it is") % number, labels[photo.stage]
+        title = _("Picture %(n)s: which kind it is") % number
+        now = str(labels[photo.stage])
     else:
         labels = dict(Photo.People.choices)
-        title, now = _("Picture %(n)s: who can be recognised") % number, labels[photo.people]
+        title = _("Picture %(n)s: who can be recognised") % number
+        now = str(labels[photo.people])
     return Difference(what, title, place, str(labels.get(before, before)), str(now))
 
 

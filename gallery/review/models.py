@@ -2,6 +2,7 @@
 
 from django.conf import settings
 from django.db import models
+from django.utils.translation import gettext_lazy
 
 
 class Verdict(models.Model):
@@ -12,9 +13,9 @@ class Verdict(models.Model):
     """
 
     class Decision(models.TextChoices):
-        APPROVE = "approve", "approved"
-        ASK = "ask", "asked back"
-        DECLINE = "decline", "declined"
+        APPROVE = "approve", gettext_lazy("approved")
+        ASK = "ask", gettext_lazy("asked back")
+        DECLINE = "decline", gettext_lazy("declined")
 
     contribution = models.ForeignKey(
         "contributions.Contribution", models.CASCADE, related_name="verdicts"

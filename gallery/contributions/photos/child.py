@@ -56,14 +56,14 @@ def _answer(asked: dict[str, Any]) -> dict[str, Any]:
     try:
         inspected, made = receive(path, out_dir, asked["sizes"], framing)
     except PictureRefused as refused:
-        return {"refused": [refused.code, refused.sentence]}
+        return {"refused": [refused.code, refused.words, refused.facts]}
     except OSError as trouble:
         # The picture's own troubles are told by now: this one is about our disk.
         return {"failed": str(trouble)}
     except Exception:
         # Decoders raise a dozen kinds of exceptions for damaged files; each means the same here.
         traceback.print_exc()
-        return {"refused": ["unreadable", CANNOT]}
+        return {"refused": ["unreadable", CANNOT, {}]}
     return {
         "inspected": asdict(inspected),
         "made": [[one.size_name, str(one.path), one.width, one.height] for one in made],

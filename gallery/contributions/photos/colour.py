@@ -4,10 +4,12 @@ import io
 
 from PIL import Image, ImageCms
 
+from gallery.contributions.photos.errors import gettext_noop
+
 WHITE = (255, 255, 255)
 _SRGB = ImageCms.createProfile("sRGB")
 _DATE = slice(24, 36)  # of the profile's making (ICC.1:2010, 7.2); fixed below to 2000-01-01
-_DAMAGED = ("Its colour profile is damaged, so the usual colours were assumed.",)
+_DAMAGED = (gettext_noop("Its colour profile is damaged, so the usual colours were assumed."),)
 
 
 def _srgb_bytes() -> bytes:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pillow_heif
 from PIL import AvifImagePlugin, Image, ImageFile
 
-from gallery.contributions.photos.errors import INCOMPLETE, PictureRefused
+from gallery.contributions.photos.errors import INCOMPLETE, PictureRefused, gettext_noop
 from gallery.contributions.photos.limits import (
     LONGEST_SIDE,
     MOST_PIXELS,
@@ -73,6 +73,9 @@ def _refuse_size(picture: Image.Image, kind: str) -> None:
 def _too_many(kind: str) -> PictureRefused:
     return PictureRefused(
         "pixels",
-        f"This picture has too many pixels (at most {most_pixels(kind) // 1_000_000} million, and "
-        f"{LONGEST_SIDE} on a side). Please send a smaller copy of it.",
+        gettext_noop(
+            "This picture has too many pixels (at most %(most)s million, and %(side)s on a side). "
+            "Please send a smaller copy of it."
+        ),
+        {"most": str(most_pixels(kind) // 1_000_000), "side": str(LONGEST_SIDE)},
     )

@@ -7,6 +7,7 @@ from PIL import Image
 
 from gallery.contributions.photos.answers import Inspected, Remade
 from gallery.contributions.photos.colour import SRGB_BYTES, in_srgb, plain_samples
+from gallery.contributions.photos.errors import gettext_noop
 from gallery.contributions.photos.framed import framed
 from gallery.contributions.photos.framing import Framing
 from gallery.contributions.photos.limits import DRAFT_MARGIN, LONGEST_BEFORE_CUT
@@ -60,7 +61,7 @@ def _longest(sizes: Mapping[str, int], framing: Framing) -> int:
 
 def _notes(picture: Image.Image) -> tuple[str, ...]:
     if getattr(picture, "n_frames", 1) > 1:
-        return ("The file holds several pictures; only the first one is used.",)
+        return (gettext_noop("The file holds several pictures; only the first one is used."),)
     return ()
 
 

@@ -30,6 +30,7 @@ FIELDS = {
     "swatch": ("swatch_counted_", "keeps"),
     "yarn": (YARN_CHOICE, *YARN_STEMS.values()),
 }
+PRESET = {"keeps"}  # chosen beforehand, so it tells nothing by itself
 
 
 @dataclass(frozen=True)
@@ -56,7 +57,7 @@ def offered(row: Contribution | None) -> list[Offer]:
     return [
         Offer(name, words)
         for name, words in NAMES.items()
-        if any(_belongs(field, name) for field in told)
+        if any(_belongs(field, name) for field in told if field not in PRESET)
     ]
 
 

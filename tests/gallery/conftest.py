@@ -4,7 +4,7 @@ import datetime
 import io
 import itertools
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -12,7 +12,7 @@ import pytest
 from django.conf import settings
 from django.contrib.auth.models import User
 from django.test import Client
-from django.utils import timezone
+from django.utils import timezone, translation
 from PIL import Image
 
 from alterations.kinds import AnyAlteration, BodyLength, FreeNote, YarnSwap
@@ -54,6 +54,14 @@ def places(tmp_path: Path, settings: Any, monkeypatch: pytest.MonkeyPatch) -> No
         **settings.STORAGES,
         "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
     }
+
+
+@pytest.fixture(autouse=True)
+def the_sites_language() -> Iterator[None]:
+    """A request leaves its language behind; the next test begins in the site's own."""
+    translation.activate(settings.LANGUAGE_CODE)
+    yield
+    translation.activate(settings.LANGUAGE_CODE)
 
 
 @pytest.fixture

@@ -62,8 +62,8 @@ def test_her_language_is_remembered_and_her_letter_is_written_in_it(
 def test_numbers_have_a_decimal_comma_on_her_pages(sent: Knitter) -> None:
     mine = f"mine/{sent.garment.public_id}/"
     german, english = (sent.browser.get(f"{at}{mine}").content.decode() for at in ("/de/", "/"))
-    assert "Rumpf 5,5 cm länger" in german
-    assert "body 5.5 cm longer" in english
+    assert "+5,7 cm (2¼ Zoll)" in german
+    assert "+5.7 cm (2¼ in)" in english
 
 
 def test_a_mistake_is_told_in_german_beside_its_field(german: Knitter) -> None:

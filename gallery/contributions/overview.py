@@ -77,6 +77,8 @@ def _told(form: forms.Form) -> Iterator[Told]:
     """Every field that says something, but for what was chosen beforehand."""
     for name, field in form.fields.items():
         value = form.cleaned_data.get(name)
+        if name == "keeps" and not form.cleaned_data.get("swatch_stitches"):
+            continue  # without a swatch of her own it says nothing
         if value in (None, "", False, field.initial) or isinstance(field.widget, forms.HiddenInput):
             continue
         words = dict(field.choices).get(value, value) if hasattr(field, "choices") else value

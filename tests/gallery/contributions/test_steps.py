@@ -1,17 +1,22 @@
 """Each step of the sending page is checked as one goes; one picture at a time arrives by itself."""
 
+import io
 from typing import Any
 
+import pillow_heif
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from PIL import Image
 
+from gallery.contributions import limits
 from gallery.contributions.cutting import percents, turned_cut
 from gallery.contributions.models import Contribution, Photo
+from gallery.contributions.pictures import safe_pictures
 
 from .conftest import Knitter, broken, picture
 
 pytestmark = pytest.mark.django_db
+pillow_heif.register_heif_opener()
 
 
 def step(knitter: Knitter, name: str, **given: Any) -> Any:
@@ -50,6 +55,55 @@ def test_a_broken_picture_is_refused_in_words_and_the_others_stay(knitter: Knitt
     assert answer.status_code == 422
     assert "broken.jpg" in answer.json()["refused"][0]
     assert knitter.garment.photos.count() == 1
+
+
+def test_a_full_disk_is_said_and_nothing_is_half_kept(
+    knitter: Knitter, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(limits, "has_room", lambda _: False)
+    answer = add(knitter, picture())
+    assert answer.status_code == 507
+    assert "no room for more pictures" in answer.json()["refused"][0]
+    assert Contribution.objects.count() == Photo.objects.count() == 0
+
+
+def test_too_many_pictures_within_an_hour_are_told_to_wait(
+    knitter: Knitter, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(limits, "MOST_AN_HOUR", 1)
+    assert add(knitter, picture()).status_code == 200
+    answer = add(knitter, picture("teal"))
+    assert answer.status_code == 429 and "in an hour" in answer.json()["refused"][0]
+
+
+def phone_file(name: str) -> SimpleUploadedFile:
+    """What a telephone sends: HEIC under the name of a JPEG."""
+    file = io.BytesIO()
+    Image.effect_noise((1300, 1200), 50).convert("RGB").save(file, "HEIF")
+    return SimpleUploadedFile(name, file.getvalue(), "image/jpeg")
+
+
+def test_heic_under_the_name_of_a_jpeg_is_taken_as_what_it_is(knitter: Knitter) -> None:
+    assert add(knitter, phone_file("IMG_0042.jpg")).status_code == 200
+    assert knitter.garment.photos.get().kind == "heif"
+
+
+def test_of_a_motion_photo_the_film_behind_the_picture_is_in_no_size(knitter: Knitter) -> None:
+    still = picture().read()
+    film = b"\x00\x00\x00\x18ftypmp42" + b"SECRET-MOTION" * 400
+    file = SimpleUploadedFile("MVIMG.jpg", still + film, "image/jpeg")
+    assert add(knitter, file).status_code == 200
+    made = knitter.garment.photos.get().renditions.get()
+    kept = safe_pictures().path(made.sha256).read_bytes()
+    assert b"SECRET-MOTION" not in kept and b"ftyp" not in kept
+    assert kept.endswith(b"\xff\xd9")
+
+
+def test_of_twelve_pictures_the_broken_one_alone_is_refused(knitter: Knitter) -> None:
+    files = [picture(f"#{number:02x}8080") for number in range(0, 220, 20)]
+    answers = [add(knitter, file).status_code for file in [*files, broken()]]
+    assert answers == [200] * 11 + [422]
+    assert knitter.garment.photos.count() == 11
 
 
 def test_the_thirteenth_picture_is_told_that_there_is_no_room(
@@ -210,8 +264,6 @@ def large(knitter: Knitter) -> Photo:
     """A picture large enough to cut: red on the left, blue on the right."""
     both = Image.new("RGB", (800, 600), "red")
     both.paste("blue", (400, 0, 800, 600))
-    import io  # noqa: PLC0415
-
     file = io.BytesIO()
     both.save(file, "JPEG")
     add(knitter, SimpleUploadedFile("both.jpg", file.getvalue(), "image/jpeg"))
@@ -226,8 +278,6 @@ def test_what_is_cut_away_is_in_no_size(knitter: Knitter) -> None:
     photo = large(knitter)
     assert cut(knitter, photo, left="50").status_code == 302
     src = knitter.browser.get(knitter.send_address).context["sending"].photos[0].shown.src
-    import io  # noqa: PLC0415
-
     shown = Image.open(io.BytesIO(b"".join(knitter.browser.get(src))))
     assert shown.width / shown.height == pytest.approx(400 / 600, rel=0.01)
     reddest = shown.convert("RGB").getextrema()[0][1]

@@ -44,6 +44,8 @@ def ask_for_link(draft: Draft, series: Series, email: str, came_from: str) -> No
         raise NotPostedError(_("This site cannot send letters at the moment."))
     if not limits.may_ask_for_link(came_from):
         raise NotPostedError(_("That was asked for several times just now. Please try in an hour."))
+    if not limits.may_write_to(address):
+        raise NotPostedError(_("The link was posted already. Please look among your letters."))
     _post(drafts.begin(draft, series), address)
 
 

@@ -14,7 +14,9 @@ MOST_AN_HOUR = 60
 MOST_OBJECTIONS_AN_HOUR = 10
 MOST_GARMENTS_AN_HOUR = 10
 MOST_LINKS_AN_HOUR = 5
+MOST_LETTERS_A_DAY = 3
 HOUR = datetime.timedelta(hours=1)
+DAY = datetime.timedelta(days=1)
 
 
 def has_room(wanted: int) -> bool:
@@ -43,11 +45,19 @@ def may_object(address: str) -> bool:
     return _counted(Arrival.What.OBJECTION, address, MOST_OBJECTIONS_AN_HOUR)
 
 
+def may_write_to(email: str) -> bool:
+    """Count one more letter to that address; False where it had its share today, so that nobody
+    can be flooded."""
+    return _counted(Arrival.What.LETTER, f"letter to {email.lower()}", MOST_LETTERS_A_DAY, DAY)
+
+
 @transaction.atomic
-def _counted(what: Arrival.What, address: str, most: int) -> bool:
+def _counted(
+    what: Arrival.What, address: str, most: int, within: datetime.timedelta = HOUR
+) -> bool:
     now = timezone.now()
-    Arrival.objects.filter(at__lte=now - HOUR).delete()
-    arrived = Arrival.objects.filter(what=what, came_from=place_of(address))
+    Arrival.objects.filter(at__lte=now - DAY).delete()
+    arrived = Arrival.objects.filter(what=what, came_from=place_of(address), at__gt=now - within)
     if arrived.count() >= most:
         return False
     Arrival.objects.create(what=what, came_from=place_of(address), at=now)

@@ -14,6 +14,7 @@ MOST_AN_HOUR = 60
 MOST_OBJECTIONS_AN_HOUR = 10
 MOST_GARMENTS_AN_HOUR = 10
 MOST_LINKS_AN_HOUR = 5
+MOST_LOST_LINKS_AN_HOUR = 10
 MOST_LETTERS_A_DAY = 3
 HOUR = datetime.timedelta(hours=1)
 DAY = datetime.timedelta(days=1)
@@ -38,6 +39,11 @@ def may_send(address: str) -> bool:
 def may_ask_for_link(address: str) -> bool:
     """Count one more letter asked for from that connection; False where its share is used up."""
     return _counted(Arrival.What.LETTER, address, MOST_LINKS_AN_HOUR)
+
+
+def may_ask_for_lost_link(address: str) -> bool:
+    """Count one more lost link asked for; False where its hour's share is used up."""
+    return _counted(Arrival.What.LETTER, f"lost link {address}", MOST_LOST_LINKS_AN_HOUR)
 
 
 def may_object(address: str) -> bool:

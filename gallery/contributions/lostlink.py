@@ -1,25 +1,19 @@
 """A private link sent again to who lost it, without telling anybody whether an address is known."""
 
-import datetime
-
 from django import forms
 from django.db import transaction
 from django.template.loader import render_to_string
 from django.urls import reverse
-from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from gallery import jobs, letters
+from gallery.contributions import limits
 from gallery.contributions.forms import SendingForm
 from gallery.contributions.links import open_link
-from gallery.contributions.models import Arrival, Contribution
-from gallery.contributions.tokens import new_token, place_of
+from gallery.contributions.models import Contribution
+from gallery.contributions.tokens import new_token
 from gallery.speaking import the_language
-
-MOST_AN_HOUR = 10
-MOST_LETTERS_A_DAY = 3
-HOUR, DAY = datetime.timedelta(hours=1), datetime.timedelta(days=1)
 
 
 class LostLinkForm(SendingForm):
@@ -39,16 +33,9 @@ class LostLinkForm(SendingForm):
     )
 
 
-@transaction.atomic
 def may_ask(place: str) -> bool:
     """Count one more request from a connection; False where its hour's share is used up."""
-    now = timezone.now()
-    came_from = place_of(f"lost link {place}")
-    Arrival.objects.filter(came_from=came_from, at__lte=now - HOUR).delete()
-    if Arrival.objects.filter(came_from=came_from).count() >= MOST_AN_HOUR:
-        return False
-    Arrival.objects.create(came_from=came_from, at=now)
-    return True
+    return limits.may_ask_for_lost_link(place)
 
 
 def ask_for(email: str) -> None:
@@ -67,12 +54,8 @@ def send_links(email: str) -> None:
             "series"
         )
     )
-    counted = place_of(f"letter to {email.lower()}")
-    now = timezone.now()
-    Arrival.objects.filter(came_from=counted, at__lte=now - DAY).delete()
-    if not garments or Arrival.objects.filter(came_from=counted).count() >= MOST_LETTERS_A_DAY:
+    if not garments or not limits.may_write_to(email):
         return
-    Arrival.objects.create(came_from=counted, at=now)
     with the_language(garments[0].language):
         links = [(garment, _fresh_link(garment)) for garment in garments]
         words = render_to_string("letters/lost_link.txt", {"links": links})

@@ -1,14 +1,15 @@
 """Addresses of the desk, all under desk/."""
 
 from django.conf import settings
-from django.contrib.auth.views import LoginView, LogoutView
+from django.contrib.auth.views import LogoutView
 from django.urls import path
 
 from gallery.review import held, people, views
 from gallery.review.forms import SignInForm
 from gallery.review.questions import doors as questions
+from gallery.review.sign_in import SignIn
 
-sign_in = LoginView.as_view(
+sign_in = SignIn.as_view(
     template_name="review/login.html",
     authentication_form=SignInForm,
     redirect_authenticated_user=True,

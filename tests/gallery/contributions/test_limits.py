@@ -4,8 +4,10 @@ import datetime
 from typing import Any
 
 import pytest
+from django.test import Client
 from django.utils import timezone
 
+from gallery.access import open_as_own
 from gallery.contributions import limits
 from gallery.contributions.limits import may_arrive
 from gallery.contributions.models import Arrival
@@ -64,3 +66,26 @@ def test_the_link_of_a_draft_is_always_the_same_and_no_other_one_s(settings: Any
 
 def test_a_link_token_has_a_token_s_shape() -> None:
     assert is_token(link_token(new_token()))
+
+
+def test_a_days_share_is_not_forgotten_after_an_hour(db: None) -> None:
+    for _ in range(limits.MOST_LETTERS_A_DAY):
+        assert limits.may_write_to("Anna@example.org")
+    Arrival.objects.update(at=timezone.now() - datetime.timedelta(hours=2))
+    assert limits.may_arrive("192.0.2.7")  # counting something else forgets nothing
+    assert not limits.may_write_to("anna@example.org")
+    Arrival.objects.update(at=timezone.now() - limits.DAY)
+    assert limits.may_write_to("anna@example.org")
+
+
+def test_a_senders_session_lasts_a_day_and_a_teachers_is_shorter(
+    client: Client, django_user_model: Any, settings: Any
+) -> None:
+    request = client.get("/help/").wsgi_request
+    open_as_own(request, "abc")
+    assert request.session.get_expiry_age() == 24 * 60 * 60
+    request.session.save()
+    client.cookies[settings.SESSION_COOKIE_NAME] = request.session.session_key
+    django_user_model.objects.create_user("odalys", password="a long word")
+    client.post("/desk/login/", {"username": "odalys", "password": "a long word"})
+    assert client.session.get_expiry_age() == settings.SESSION_COOKIE_AGE

@@ -17,7 +17,8 @@ from gallery import jobs
 from gallery.consent.ledger import broken_entries
 from gallery.consent.models import Agreement, Entry
 from gallery.consent.purposes import PURPOSES
-from gallery.contributions.lostlink import MOST_AN_HOUR, MOST_LETTERS_A_DAY
+from gallery.contributions.limits import MOST_LETTERS_A_DAY
+from gallery.contributions.limits import MOST_LOST_LINKS_AN_HOUR as MOST_AN_HOUR
 from gallery.contributions.models import Contribution, Photo
 from gallery.contributions.pictures import originals
 

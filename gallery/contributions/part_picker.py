@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import accumulate
 from textwrap import shorten as shortened
 from typing import Any
 
@@ -103,17 +102,24 @@ def _places(pattern: Pattern, size: Size, groups: Sequence[Group]) -> Iterator[t
         if part in known and stem in by_stem:
             piece, section = known[part]
             found = bands(pattern, piece, pattern.gauge)
-            yield piece.key, _place_of(by_stem[stem], str(words), found, section.key)
+            yield piece.key, _place_of(by_stem[stem], str(words), found, piece, section.key)
 
 
-def _place_of(group: Group, words: str, found: Sequence[Band], key: str) -> _Place:
-    """The middle of the section's band; of one without height, the top of what lies below."""
-    heights = [Fraction(0), *accumulate(band.height for band in found)]
-    for at, band in enumerate(found):
-        if band.section.key == key:
-            up = (heights[at] + heights[at + 1]) / 2
-            return _Place(group, words, up, (band.below + band.above) / 4)
-    return _Place(group, words, heights[-1], found[-1].above / 2)
+def _place_of(group: Group, words: str, found: Sequence[Band], piece: Piece, key: str) -> _Place:
+    """The middle of the section's band; of one worked within a row, the line on which it lies."""
+    by_key = {band.section.key: band for band in found}
+    up, aside = Fraction(0), found[0].below / 2
+    for section in piece.sections:
+        band = by_key.get(section.key)
+        if section.key == key:
+            return _middle(group, words, up, band) if band else _Place(group, words, up, aside)
+        if band is not None:
+            up, aside = up + band.height, band.above / 2
+    return _Place(group, words, up, aside)
+
+
+def _middle(group: Group, words: str, up: Fraction, band: Band) -> _Place:
+    return _Place(group, words, up + band.height / 2, (band.below + band.above) / 4)
 
 
 def _drawn(pattern: Pattern, piece: Piece, places: Sequence[_Place]) -> PickedPiece:

@@ -6,6 +6,7 @@ from fractions import Fraction
 from alterations.errors import GaugeError
 from alterations.gauge import Gauge
 from alterations.rounding import to_step
+from alterations.saying import gettext as _
 from alterations.units import Length
 
 TEN_CM, FOUR_IN = Length(Fraction(10)), Length(Fraction(4), "in")
@@ -53,7 +54,7 @@ def per_ten_cm(count: Fraction, over: Length) -> Fraction:
     22.0
     """
     if over.unit == "rows" or over.amount <= 0 or count <= 0:
-        raise GaugeError("Count at least one stitch, over some centimetres or inches.")
+        raise GaugeError(_("Count at least one stitch, over some centimetres or inches."))
     cm = over.in_cm(1)
     return to_step(10 * count / cm, THOUSANDTH if cm in STANDARD_CM else TENTH)
 

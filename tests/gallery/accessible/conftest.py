@@ -54,14 +54,14 @@ def served(data: Path, *, is_full: bool) -> Iterator[Site]:
         serving.communicate()
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def full(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
     """The site with garments in every state; its tests leave it as it is."""
     with served(tmp_path_factory.mktemp("full"), is_full=True) as site:
         yield site
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def empty(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
     """The site on its first day: a teacher's account and nothing else."""
     with served(tmp_path_factory.mktemp("empty"), is_full=False) as site:
@@ -75,7 +75,7 @@ def changing(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
         yield site
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def browser() -> Iterator[Browser]:
     needs(CHROMIUM, "chromium")
     with sync_playwright() as play:
@@ -93,7 +93,7 @@ def window_of(browser: Browser, site: Site, who: str, **how: Any) -> BrowserCont
     return context
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def windows(browser: Browser) -> Iterator[Windows]:
     """One browser for each person on each site, kept open: nothing is fetched twice."""
     kept: dict[Any, BrowserContext] = {}

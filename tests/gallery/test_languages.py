@@ -14,6 +14,8 @@ from django.test import Client
 from django.urls import reverse
 from django.utils import translation
 
+from gallery.album.film.check import problems
+from gallery.album.film.plan import FilmPlan
 from tests.served import needs
 
 CATALOGUE = settings.CHECKOUT / "gallery" / "locale" / "de" / "LC_MESSAGES" / "django.po"
@@ -136,3 +138,10 @@ def words_left(text: str) -> set[str]:
     ):
         text = re.sub(gone, " ", text, flags=re.DOTALL)
     return set(re.findall(r"[A-Za-z]{2,}", re.sub(r"&[a-z]+;", " ", text)))
+
+
+def test_the_films_engine_speaks_the_language_of_the_page() -> None:
+    empty = FilmPlan()
+    with translation.override("de"):
+        assert problems(empty)[0].startswith("Der Film hat keine Tafeln")
+    assert problems(empty)[0].startswith("The film has no slides")

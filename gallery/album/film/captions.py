@@ -5,6 +5,7 @@ import unicodedata
 from collections.abc import Iterator
 
 from gallery.album.film.plan import Card, FilmPlan, Slide, credit_line
+from gallery.album.film.saying import gettext as _
 from gallery.album.film.timing import (
     Shot,
     caption_frames,
@@ -34,14 +35,14 @@ def chapters_text(plan: FilmPlan) -> str:
     """The chapters for a video's description: a time code and a heading a line."""
     return "".join(
         f"{short_time(shot.start, plan.fps)} {isolated(_heading(slide))}\n"
-        for shot, slide, _ in _chapters(plan)
+        for shot, slide, _end in _chapters(plan)
     )
 
 
 def account(plan: FilmPlan) -> str:
     """The film in words, for those who cannot see it: time, caption, credit, description."""
     paragraphs = []
-    for shot, slide, _ in _chapters(plan):
+    for shot, slide, _end in _chapters(plan):
         said = [*_spoken(plan, slide)]
         if not isinstance(slide, Card) and slide.description.strip():
             said.append(slide.description)
@@ -87,17 +88,19 @@ def escaped(text: str) -> str:
 def faults_in_vtt(text: str) -> list[str]:
     """What makes this no readable WebVTT file, as sentences: head, times, order, bare signs."""
     head, *blocks = text.rstrip("\n").split("\n\n")
-    faults = [] if head == "WEBVTT" else ["The captions do not begin with WEBVTT."]
+    faults = [] if head == "WEBVTT" else [_("The captions do not begin with WEBVTT.")]
     last_begin = ""
     for block in blocks:
         lines = block.split("\n")
         times = _CUE_TIMES.fullmatch(lines[1]) if len(lines) > 2 else None
         if not times or any("-->" in line or "<" in line for line in lines[2:]):
-            faults.append(f"The captions hold a block that is no cue: {lines[0]}.")
+            faults.append(
+                _("The captions hold a block that is no cue: %(line)s.") % {"line": lines[0]}
+            )
             continue
         begin, end = lines[1].split(" --> ")
         if not last_begin <= begin < end:
-            faults.append(f"The captions' times do not go forward at {begin}.")
+            faults.append(_("The captions' times do not go forward at %(time)s.") % {"time": begin})
         last_begin = begin
     return faults
 

@@ -9,6 +9,7 @@ from gallery.album.film.errors import FilmError
 from gallery.album.film.lettering import SHAPES, missing_glyphs, runs_right_to_left
 from gallery.album.film.paint import read_photo
 from gallery.album.film.plan import Card, FilmPlan, Slide
+from gallery.album.film.saying import gettext as _
 
 SHOWN_GLYPHS = 12
 
@@ -16,10 +17,10 @@ SHOWN_GLYPHS = 12
 def problems(plan: FilmPlan) -> list[str]:
     """Everything that keeps this plan from being filmed, each as a full sentence."""
     found = (
-        [] if plan.slides else ["The film has no slides: put at least one photo into the album."]
+        [] if plan.slides else [_("The film has no slides: put at least one photo into the album.")]
     )
     for number, slide in enumerate(plan.slides, start=1):
-        found += [f"Slide {number}: {sentence}" for sentence in _problems(plan, slide)]
+        found += [_slide(number, sentence) for sentence in _problems(plan, slide)]
     trouble = music.problem(plan.music) if plan.music else None
     return found + ([trouble] if trouble else [])
 
@@ -27,17 +28,17 @@ def problems(plan: FilmPlan) -> list[str]:
 def _problems(plan: FilmPlan, slide: Slide) -> Iterator[str]:
     if isinstance(slide, Card):
         if page_of(plan, slide) is None:
-            yield "the card holds more words than fit; shorten it or make two cards of it."
+            yield _("the card holds more words than fit; shorten it or make two cards of it.")
         return
     try:
         read_photo(slide.photo)
     except FilmError as trouble:
         yield str(trouble)
     if words_of(plan, slide) is None:
-        yield (
-            f"the caption or the name needs more room than there is ({MOST_LINES} lines "
-            "each); shorten it."
-        )
+        yield _(
+            "the caption or the name needs more room than there is (%(most)s lines each); "
+            "shorten it."
+        ) % {"most": MOST_LINES}
 
 
 def doubts(plan: FilmPlan) -> list[str]:
@@ -46,27 +47,34 @@ def doubts(plan: FilmPlan) -> list[str]:
     for number, slide in enumerate(plan.slides, start=1):
         for sentence in _doubts(" ".join(words_on(slide))):
             found.setdefault(sentence, []).append(number)
-    return [f"{_slides(numbers)}: {sentence}" for sentence, numbers in found.items()]
+    return [_slides(numbers, sentence) for sentence, numbers in found.items()]
 
 
 def _doubts(text: str) -> Iterator[str]:
     absent = missing_glyphs(text)
     if absent:
         signs = " ".join(absent[:SHOWN_GLYPHS])
-        yield (
-            f"the film's typeface has no sign for {signs}; an empty box would stand there. Write "
+        yield _(
+            "the film's typeface has no sign for %(signs)s; an empty box would stand there. Write "
             "the caption in other letters; for a name, show neutral words in its place, or ask its "
             "knitter how else it may be written."
-        )
+        ) % {"signs": signs}
     if not SHAPES and runs_right_to_left(text):
-        yield (
+        yield _(
             "words that run from right to left need the library FriBiDi on this machine (Debian "
             "package libfribidi0)."
         )
 
 
-def _slides(numbers: list[int]) -> str:
-    return f"Slide{'s' if len(numbers) > 1 else ''} {', '.join(map(str, numbers))}"
+def _slide(number: int, sentence: str) -> str:
+    return _("Slide %(number)s: %(sentence)s") % {"number": number, "sentence": sentence}
+
+
+def _slides(numbers: list[int], sentence: str) -> str:
+    if len(numbers) == 1:
+        return _slide(numbers[0], sentence)
+    told = {"numbers": ", ".join(map(str, numbers)), "sentence": sentence}
+    return _("Slides %(numbers)s: %(sentence)s") % told
 
 
 def words_on(slide: Slide) -> tuple[str, ...]:

@@ -13,6 +13,7 @@ from gallery.album.film.encode import Encoded, Encoding, set_up
 from gallery.album.film.errors import Cancelled, FilmError
 from gallery.album.film.make import Ask, never
 from gallery.album.film.plan import FilmPlan
+from gallery.album.film.saying import gettext as _
 from gallery.album.film.segments import parts, place
 from gallery.album.film.wholefile import beside, settle
 
@@ -50,7 +51,7 @@ def write(
         _write(plan, cache_dir, path, encoding or Encoding(), should_stop)
     except (av.FFmpegError, OSError) as trouble:
         raise FilmError(
-            "The film cannot be written: is the disk full? Make room and start it again."
+            _("The film cannot be written: is the disk full? Make room and start it again.")
         ) from trouble
 
 
@@ -69,7 +70,7 @@ def _write(
             streams.append(_sounds(segmentfile.read(sound), sounds))
         # The encoders are opened for their headers only; every packet is ready already.
         container.start_encoding()
-        for _, packet in heapq.merge(*streams, key=lambda timed: timed[0]):
+        for _time, packet in heapq.merge(*streams, key=lambda timed: timed[0]):
             container.mux_one(packet)
 
 
@@ -102,4 +103,6 @@ def _packets(made: Encoded, stream: Any, unit: Fraction, begins: int) -> Iterato
 
 def _refuse_other_headers(made: Encoded, stream: Any) -> None:
     if bytes(stream.codec_context.extradata or b"") != made.headers:
-        raise FilmError("The film's parts do not fit together: empty the film's store and render.")
+        raise FilmError(
+            _("The film's parts do not fit together: empty the film's store and render.")
+        )

@@ -18,6 +18,8 @@ from gallery.album.film import segmentfile
 from gallery.album.film.encode import GLOBAL_HEADER, Encoded, Packet, libraries
 from gallery.album.film.errors import Cancelled, FilmError
 from gallery.album.film.plan import FilmPlan, Music
+from gallery.album.film.saying import gettext as _
+from gallery.album.film.saying import gettext_noop
 from gallery.album.film.segments import place
 from gallery.album.film.timing import total_seconds
 
@@ -25,7 +27,12 @@ SAMPLE_RATE, BIT_RATE = 48_000, 160_000
 FADE_IN_SECONDS, FADE_OUT_SECONDS = 0.6, 3.0
 LARGEST_BYTES = 200 * 1024 * 1024
 HEAD_BYTES = 64
-ADVICE = "choose an MP3, M4A, WAV, FLAC or Ogg file, or make the film without music."
+ADVICE = gettext_noop("choose an MP3, M4A, WAV, FLAC or Ogg file, or make the film without music.")
+SILENT = gettext_noop("There is no sound in the music file “%(name)s”: %(advice)s")
+GONE = gettext_noop("The music file “%(name)s” is gone: %(advice)s")
+UNKNOWN = gettext_noop("“%(name)s” is not a music file we know: %(advice)s")
+TOO_LARGE = gettext_noop("The music file “%(name)s” is larger than 200 MB: %(advice)s")
+DAMAGED = gettext_noop("The music file “%(name)s” is damaged: %(advice)s")
 
 Sound = NDArray[np.float32]
 
@@ -48,7 +55,7 @@ def problem(music: Music) -> str | None:
     except FilmError as trouble:
         return str(trouble)
     except StopIteration:
-        return f"There is no sound in the music file “{music.path.name}”: {ADVICE}"
+        return _said(SILENT, music.path)
     return None
 
 
@@ -79,7 +86,7 @@ def _key(plan: FilmPlan, music: Music) -> str:
     try:
         sound = hashlib.sha256(music.path.read_bytes()).hexdigest()
     except OSError as trouble:
-        raise FilmError(f"The music file “{music.path.name}” is gone: {ADVICE}") from trouble
+        raise FilmError(_said(GONE, music.path)) from trouble
     fades = [SAMPLE_RATE, BIT_RATE, FADE_IN_SECONDS, FADE_OUT_SECONDS]
     facts = json.dumps(["music", sound, samples_of(plan), fades, libraries()])
     return hashlib.sha256(facts.encode()).hexdigest()
@@ -119,7 +126,7 @@ def _as_long_as(path: Path, samples: int) -> Iterator[Sound]:
             if not left:
                 return
         if left == before:
-            raise FilmError(f"There is no sound in the music file “{path.name}”: {ADVICE}")
+            raise FilmError(_said(SILENT, path))
 
 
 def _blocks(sounds: Iterator[Sound], length: int) -> Iterator[Sound]:
@@ -141,17 +148,17 @@ def _decoded(path: Path) -> Iterator[Sound]:
         with path.open("rb") as file:
             container = container_of(file.read(HEAD_BYTES))
             if container is None:
-                raise FilmError(f"“{path.name}” is not a music file we know: {ADVICE}")
+                raise FilmError(_said(UNKNOWN, path))
             if path.stat().st_size > LARGEST_BYTES:
-                raise FilmError(f"The music file “{path.name}” is larger than 200 MB: {ADVICE}")
+                raise FilmError(_said(TOO_LARGE, path))
             file.seek(0)
             yield from _sounds(file, container)
     except (FilmError, Cancelled):
         raise
     except FileNotFoundError as trouble:
-        raise FilmError(f"The music file “{path.name}” is gone: {ADVICE}") from trouble
+        raise FilmError(_said(GONE, path)) from trouble
     except (av.FFmpegError, OSError, ValueError, IndexError) as trouble:
-        raise FilmError(f"The music file “{path.name}” is damaged: {ADVICE}") from trouble
+        raise FilmError(_said(DAMAGED, path)) from trouble
 
 
 def _sounds(file: Any, container: str) -> Iterator[Sound]:
@@ -167,3 +174,7 @@ def _sounds(file: Any, container: str) -> Iterator[Sound]:
                 yield np.asarray(part.to_ndarray(), np.float32)
         for part in resampler.resample(None):
             yield np.asarray(part.to_ndarray(), np.float32)
+
+
+def _said(words: str, path: Path) -> str:
+    return _(words) % {"name": path.name, "advice": _(ADVICE)}

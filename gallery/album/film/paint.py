@@ -17,6 +17,7 @@ from gallery.album.film.framing import framed
 from gallery.album.film.motion import Motion, motion_of, prepared_anchor, prepared_length
 from gallery.album.film.plan import Card, FilmPlan, PhotoSlide, Slide
 from gallery.album.film.planes import Plane, Planes
+from gallery.album.film.saying import gettext as _
 
 PAINTER = 1  # raise it whenever the same plan would be painted otherwise: it is part of every key
 SHARPEN_SIGMA, SHARPEN_BY = 0.7, 0.65
@@ -84,14 +85,14 @@ def painted(plan: FilmPlan, slide: Slide) -> Painted:
         return _painted_card(plan, slide)
     words = words_of(plan, slide)
     if words is None:
-        raise FilmError("A caption does not fit into its band: shorten it.")
+        raise FilmError(_("A caption does not fit into its band: shorten it."))
     return _painted_photo(plan, slide, words)
 
 
 def _painted_card(plan: FilmPlan, card: Card) -> Painted:
     page = cards.page_of(plan, card)
     if page is None:
-        raise FilmError("A card holds more words than fit: shorten it or make two of it.")
+        raise FilmError(_("A card holds more words than fit: shorten it or make two of it."))
     still = planes.of_rgb(cards.ground_of(plan))
     motion = motion_of(card, plan.width, plan.height, (0.5, 0.5))
     return Painted(motion, still, (), cards.words_on(plan, page))
@@ -131,13 +132,17 @@ def _loaded(slide: PhotoSlide, width: int, height: int) -> Picture:
     data = read_photo(slide.photo)
     if hashlib.sha256(data).hexdigest() != slide.photo_sha256:
         raise FilmError(
-            f"The photo “{slide.caption[:60]}” is not the one the film was made with: "
-            "put it into the album anew."
+            _(
+                "The photo “%(caption)s” is not the one the film was made with: put it into the "
+                "album anew."
+            )
+            % {"caption": slide.caption[:60]}
         )
     photo = _decoded(data, width, height)
     if photo is None:
         raise FilmError(
-            f"The photo “{slide.caption[:60]}” cannot be read: take it out or put it in anew."
+            _("The photo “%(caption)s” cannot be read: take it out or put it in anew.")
+            % {"caption": slide.caption[:60]}
         )
     return photo
 
@@ -159,8 +164,8 @@ def read_photo(path: Path) -> bytes:
     try:
         data = path.read_bytes()
     except OSError as trouble:
-        raise FilmError("A photo of the film is gone: take its slide out.") from trouble
+        raise FilmError(_("A photo of the film is gone: take its slide out.")) from trouble
     # OpenCV would open many formats; the masters of our intake are all JPEG.
     if not data.startswith(b"\xff\xd8\xff"):
-        raise FilmError("A photo of the film is not a JPEG picture: put it into the album anew.")
+        raise FilmError(_("A photo of the film is not a JPEG picture: put it into the album anew."))
     return data

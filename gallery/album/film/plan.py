@@ -5,6 +5,7 @@ from pathlib import Path
 
 from gallery.album.film.errors import FilmError
 from gallery.album.film.looks import LOOKS
+from gallery.album.film.saying import gettext as _
 
 FRAME_RATES = (24, 25, 30, 50, 60)
 CARD_KINDS = ("title", "thanks")
@@ -44,7 +45,7 @@ class PhotoSlide:
     def __post_init__(self) -> None:
         _refuse_wrong_length(self.seconds)
         if not all(0 <= share <= 1 for share in self.focus):
-            raise FilmError("The focus point lies outside the photo: choose a point inside it.")
+            raise FilmError(_("The focus point lies outside the photo: choose a point inside it."))
 
 
 @dataclass(frozen=True)
@@ -60,7 +61,10 @@ class Card:
     def __post_init__(self) -> None:
         _refuse_wrong_length(self.seconds)
         if self.kind not in CARD_KINDS:
-            raise FilmError(f"A card is one of {', '.join(CARD_KINDS)}, not “{self.kind}”.")
+            raise FilmError(
+                _("A card is one of %(kinds)s, not “%(kind)s”.")
+                % {"kinds": ", ".join(CARD_KINDS), "kind": self.kind}
+            )
 
 
 Slide = PhotoSlide | Card
@@ -87,13 +91,19 @@ class FilmPlan:
         for side in (self.width, self.height):
             if side % 2 or not SMALLEST_SIDE <= side <= LARGEST_SIDE:
                 raise FilmError(
-                    f"A film is {SMALLEST_SIDE} to {LARGEST_SIDE} pixels wide and high, "
-                    f"an even number; {side} is not."
+                    _(
+                        "A film is %(least)s to %(most)s pixels wide and high, an even number; "
+                        "%(side)s is not."
+                    )
+                    % {"least": SMALLEST_SIDE, "most": LARGEST_SIDE, "side": side}
                 )
         if self.fps not in FRAME_RATES:
-            raise FilmError(f"Choose one of {', '.join(map(str, FRAME_RATES))} frames a second.")
+            raise FilmError(
+                _("Choose one of %(rates)s frames a second.")
+                % {"rates": ", ".join(map(str, FRAME_RATES))}
+            )
         if self.look not in LOOKS:
-            raise FilmError(f"Choose one of the looks {', '.join(LOOKS)}.")
+            raise FilmError(_("Choose one of the looks %(looks)s.") % {"looks": ", ".join(LOOKS)})
         _refuse_short_fades(self)
 
 
@@ -107,20 +117,37 @@ def credit_line(plan: FilmPlan, slide: PhotoSlide) -> tuple[str, str]:
 def _refuse_wrong_length(seconds: float) -> None:
     if not SHORTEST_SHOT_SECONDS <= seconds <= LONGEST_SHOT_SECONDS:
         raise FilmError(
-            f"A slide stands between {SHORTEST_SHOT_SECONDS:g} and {LONGEST_SHOT_SECONDS:g} "
-            f"seconds; {seconds:g} is outside. Change its length."
+            _(
+                "A slide stands between %(least)s and %(most)s seconds; %(seconds)s is outside. "
+                "Change its length."
+            )
+            % {
+                "least": f"{SHORTEST_SHOT_SECONDS:g}",
+                "most": f"{LONGEST_SHOT_SECONDS:g}",
+                "seconds": f"{seconds:g}",
+            }
         )
 
 
 def _refuse_short_fades(plan: FilmPlan) -> None:
     if plan.fade_seconds < SHORTEST_FADE_SECONDS:
         raise FilmError(
-            f"A fade takes at least {SHORTEST_FADE_SECONDS:g} seconds, so that nothing flashes; "
-            f"{plan.fade_seconds:g} is too short."
+            _(
+                "A fade takes at least %(least)s seconds, so that nothing flashes; %(seconds)s is "
+                "too short."
+            )
+            % {"least": f"{SHORTEST_FADE_SECONDS:g}", "seconds": f"{plan.fade_seconds:g}"}
         )
     for number, slide in enumerate(plan.slides, start=1):
         if slide.seconds < 2 * plan.fade_seconds:
             raise FilmError(
-                f"Slide {number} stands {slide.seconds:g} seconds, less than two fades of "
-                f"{plan.fade_seconds:g}: let it stand longer or fade faster."
+                _(
+                    "Slide %(number)s stands %(seconds)s seconds, less than two fades of "
+                    "%(fade)s: let it stand longer or fade faster."
+                )
+                % {
+                    "number": number,
+                    "seconds": f"{slide.seconds:g}",
+                    "fade": f"{plan.fade_seconds:g}",
+                }
             )

@@ -7,6 +7,7 @@ from typing import Any
 
 from gallery.album.film.errors import FilmError
 from gallery.album.film.plan import Card, FilmPlan, Music, PhotoSlide, Slide
+from gallery.album.film.saying import gettext as _
 
 VERSION = 1
 
@@ -25,14 +26,17 @@ def from_text(text: str) -> FilmPlan:
         version, film = told["version"], dict(told["film"])
         if version != VERSION:
             raise FilmError(
-                f"This plan has version {version}, but this program reads {VERSION}: "
-                "make it anew from the album."
+                _(
+                    "This plan has version %(version)s, but this program reads %(known)s: make it "
+                    "anew from the album."
+                )
+                % {"version": version, "known": VERSION}
             )
         film["slides"] = tuple(_slide(dict(slide)) for slide in film["slides"])
         film["music"] = _music(film["music"])
         return FilmPlan(**film)
     except (ValueError, KeyError, TypeError) as trouble:
-        raise FilmError("This is not a readable plan: make it anew from the album.") from trouble
+        raise FilmError(_("This is not a readable plan: make it anew from the album.")) from trouble
 
 
 def _slide(told: dict[str, Any]) -> Slide:

@@ -12,6 +12,7 @@ from gallery.album.film.errors import FilmError
 from gallery.album.film.join import write
 from gallery.album.film.make import Ask, Progress, encode_missing, never, silent
 from gallery.album.film.plan import FilmPlan
+from gallery.album.film.saying import gettext as _
 from gallery.album.film.timing import total_frames, total_seconds
 from gallery.album.film.verify import verify
 from gallery.album.film.wholefile import beside, settle
@@ -72,7 +73,9 @@ def finish(
         write(plan, cache_dir, unproved, encoding=encoding, should_stop=should_stop)
         faults = verify(unproved, plan, should_stop=should_stop)
         if faults:
-            raise FilmError(f"The film was made but is not right: {' '.join(faults)}")
+            raise FilmError(
+                _("The film was made but is not right: %(faults)s") % {"faults": " ".join(faults)}
+            )
         film = _film(plan, unproved, out)
         before_publishing()
         settle(unproved, out)

@@ -14,6 +14,7 @@ from typing import Any
 from gallery.album.film import wholefile
 from gallery.album.film.encode import Encoded, Packet
 from gallery.album.film.errors import FilmError
+from gallery.album.film.saying import gettext as _
 from gallery.album.film.wholefile import beside, settle
 
 SIGNS = b"FILMPRT1"
@@ -49,7 +50,7 @@ def write(path: Path, encoded: Encoded, photos: tuple[str, ...]) -> None:
         _write_whole(path, SIGNS + len(index).to_bytes(4) + index + payload)
     except OSError as trouble:
         raise FilmError(
-            "The film's parts cannot be written: is the disk full? Make room and start again."
+            _("The film's parts cannot be written: is the disk full? Make room and start again.")
         ) from trouble
 
 
@@ -97,7 +98,9 @@ def read(path: Path) -> Encoded:
     payload = path.read_bytes()[index.begins :] if index else b""
     if index is None or zlib.crc32(payload) != index.checksum:
         path.unlink(missing_ok=True)
-        raise FilmError("A stored part of the film was damaged and is gone: start the film again.")
+        raise FilmError(
+            _("A stored part of the film was damaged and is gone: start the film again.")
+        )
     packets, at = [], 0
     for size, pts, dts, is_key in index.packets:
         packets.append(Packet(payload[at : at + size], pts, dts, is_key))

@@ -10,6 +10,7 @@ from gallery.album.film import planes
 from gallery.album.film.errors import FilmError
 from gallery.album.film.paint import painted
 from gallery.album.film.plan import SMALLEST_SIDE, FilmPlan
+from gallery.album.film.saying import gettext as _
 from gallery.album.film.timing import shots
 from gallery.album.film.wholefile import beside, settle
 
@@ -22,7 +23,10 @@ def still(plan: FilmPlan, index: int, width: int = 640) -> Image.Image:
     Lines break as in the film, whatever the width. Refuses, as FilmError, what the film would.
     """
     if not 0 <= index < len(plan.slides):
-        raise FilmError(f"The film has no slide {index + 1}: it has {len(plan.slides)}.")
+        raise FilmError(
+            _("The film has no slide %(number)s: it has %(all)s.")
+            % {"number": index + 1, "all": len(plan.slides)}
+        )
     shot = shots(plan)[index]
     small = _sized(plan, width)
     into = planes.empty(small.width, small.height)

@@ -13,6 +13,7 @@ from gallery.album.film.errors import Cancelled
 from gallery.album.film.flashes import COLUMNS, ROWS, FlashMeter
 from gallery.album.film.make import Ask, never
 from gallery.album.film.plan import FilmPlan
+from gallery.album.film.saying import gettext as _
 from gallery.album.film.timing import total_frames, total_seconds
 
 ASK_EVERY_FRAMES = 30
@@ -29,22 +30,28 @@ def verify(path: Path, plan: FilmPlan, *, should_stop: Ask = never) -> list[str]
             faults += _stream_faults(container, plan)
             faults += _frame_faults(container, plan, should_stop)
     except (av.FFmpegError, OSError, IndexError) as trouble:
-        faults.append(f"It cannot be read back ({trouble}).")
+        faults.append(_("It cannot be read back (%(trouble)s).") % {"trouble": trouble})
     return faults + faults_in_vtt(captions_vtt(plan))
 
 
 def _stream_faults(container: Any, plan: FilmPlan) -> Iterator[str]:
     context = container.streams.video[0].codec_context
     if (context.width, context.height) != (plan.width, plan.height):
-        yield f"It is {context.width}×{context.height} pixels, not {plan.width}×{plan.height}."
+        yield _("It is %(is)s pixels, not %(meant)s.") % {
+            "is": f"{context.width}×{context.height}",
+            "meant": f"{plan.width}×{plan.height}",
+        }
     tags = (context.color_primaries, context.color_trc, context.colorspace)
     if tags != (BT709,) * 3 or context.color_range != LIMITED_RANGE:
-        yield "Its colours are not marked as BT.709, limited range."
+        yield _("Its colours are not marked as BT.709, limited range.")
     seconds = Fraction(container.duration or 0, av.time_base)
     if abs(seconds - total_seconds(plan)) > Fraction(1, plan.fps):
-        yield f"It runs {float(seconds):.3f} seconds, not {float(total_seconds(plan)):.3f}."
+        yield _("It runs %(is)s seconds, not %(meant)s.") % {
+            "is": f"{float(seconds):.3f}",
+            "meant": f"{float(total_seconds(plan)):.3f}",
+        }
     if bool(container.streams.audio) != bool(plan.music):
-        yield "It has sound without music in its plan, or music without sound."
+        yield _("It has sound without music in its plan, or music without sound.")
 
 
 def _frame_faults(container: Any, plan: FilmPlan, should_stop: Ask) -> Iterator[str]:
@@ -61,19 +68,21 @@ def _frame_faults(container: Any, plan: FilmPlan, should_stop: Ask) -> Iterator[
         meter.add(small.to_ndarray())
         count += 1
     if count != total_frames(plan):
-        yield f"It has {count} frames, not {total_frames(plan)}."
+        yield _("It has %(is)s frames, not %(meant)s.") % {"is": count, "meant": total_frames(plan)}
     if wrong_time:
-        yield "Some of its frames stand at the wrong time or are damaged."
+        yield _("Some of its frames stand at the wrong time or are damaged.")
     if meter.is_too_much:
-        yield f"It flashes {meter.worst} times within one second, which can harm people."
+        yield _("It flashes %(times)s times within one second, which can harm people.") % {
+            "times": meter.worst
+        }
 
 
 def _box_faults(path: Path) -> Iterator[str]:
     boxes = [name for name, _ in top_boxes(path)]
     if b"moov" not in boxes or b"mdat" not in boxes:
-        yield "It is not a whole MP4 file."
+        yield _("It is not a whole MP4 file.")
     elif boxes.index(b"moov") > boxes.index(b"mdat"):
-        yield "Its index stands behind its pictures, so it could not be watched while it loads."
+        yield _("Its index stands behind its pictures, so it could not be watched while it loads.")
 
 
 def top_boxes(path: Path) -> list[tuple[bytes, int]]:

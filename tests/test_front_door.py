@@ -14,7 +14,7 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from tests.served import SERIES, Site, chromium, go_on, served, tick
+from tests.served import SERIES, Site, go_on, served, tick
 
 PHONE = {"width": 390, "height": 844}
 # What the browser's developer tools call slow 3G: bytes a second each way, milliseconds.
@@ -28,12 +28,6 @@ pytestmark = [pytest.mark.browser, pytest.mark.outside]
 def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
     with served(tmp_path_factory.mktemp("site")) as site:
         yield site
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as browser:
-        yield browser
 
 
 @pytest.fixture(scope="module")

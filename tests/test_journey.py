@@ -25,7 +25,7 @@ from alterations import read_pattern
 from gallery.demo.camera import save_as_camera_file
 from gallery.demo.drawing import Shot, draw
 from gallery.demo.shapes import shape_of
-from tests.served import CHECKOUT, SERIES, Site, chromium, go_on, needs, served, tick
+from tests.served import CHECKOUT, SERIES, Site, go_on, needs, served, tick
 
 PATTERN = CHECKOUT / "gallery" / "demo" / "ostrimane_tunic.toml"
 NAME, UNNAMED, UNFILMED = "Bérénice Vaulorme", "Ottoline Drewgarth", "Quenby Ashgrove"
@@ -38,12 +38,6 @@ pytestmark = [pytest.mark.browser, pytest.mark.outside]
 def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
     with served(tmp_path_factory.mktemp("site")) as site:
         yield site
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with chromium() as browser:
-        yield browser
 
 
 @pytest.fixture(scope="module")

@@ -12,10 +12,7 @@ from typing import Any
 
 import pytest
 from django.conf import settings
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
-
-from gallery.demo.chromium import ARGUMENTS, CHROMIUM
-from tests.test_journey import needs
+from playwright.sync_api import Browser, BrowserContext, Page
 
 SERVE = "from tests.gallery.accessible.stage import serve; serve(is_full={})"
 WIDE, NARROW, PHONE = (1280, 900), (320, 640), (390, 844)
@@ -54,14 +51,14 @@ def served(data: Path, *, is_full: bool) -> Iterator[Site]:
         serving.communicate()
 
 
-@pytest.fixture(scope="package")
+@pytest.fixture(scope="session")
 def full(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
     """The site with garments in every state; its tests leave it as it is."""
     with served(tmp_path_factory.mktemp("full"), is_full=True) as site:
         yield site
 
 
-@pytest.fixture(scope="package")
+@pytest.fixture(scope="session")
 def empty(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
     """The site on its first day: a teacher's account and nothing else."""
     with served(tmp_path_factory.mktemp("empty"), is_full=False) as site:
@@ -75,15 +72,6 @@ def changing(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
         yield site
 
 
-@pytest.fixture(scope="package")
-def browser() -> Iterator[Browser]:
-    needs(CHROMIUM, "chromium")
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
-        yield browser
-        browser.close()
-
-
 def window_of(browser: Browser, site: Site, who: str, **how: Any) -> BrowserContext:
     """A browser of one person of the cast."""
     context = browser.new_context(**how)
@@ -93,7 +81,7 @@ def window_of(browser: Browser, site: Site, who: str, **how: Any) -> BrowserCont
     return context
 
 
-@pytest.fixture(scope="package")
+@pytest.fixture(scope="session")
 def windows(browser: Browser) -> Iterator[Windows]:
     """One browser for each person on each site, kept open: nothing is fetched twice."""
     kept: dict[Any, BrowserContext] = {}

@@ -5,9 +5,10 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
-from tests.test_journey import Site, browser, site
+from tests.served import Site
+from tests.test_journey import site
 
-__all__ = ["browser", "site"]  # the fixtures, which pytest finds by these names
+__all__ = ["site"]  # the fixture, which pytest finds by this name
 pytestmark = [pytest.mark.browser, pytest.mark.outside]
 BODY, GROUPS = "pieces.0.sections.2.rows", "pieces.0.sections.5.groups"
 AGREE = "All numbers agree in every size."

@@ -7,12 +7,16 @@ automatic form filling; OWASP "Bot Management" and "Credential Stuffing" cheat s
 first and the last.)
 """
 
+from collections.abc import Mapping
+from typing import Any
+
 from django.core.signing import BadSignature, SignatureExpired, TimestampSigner
 from django.http import QueryDict
 
 from gallery.contributions import limits
 
 TRAP, SHOWN = "website", "shown"  # names of the hidden fields
+AGAIN = "again"  # what the stamp of a page says that was open for a day and is shown once more
 LEAST_SECONDS = 3
 MOST_SECONDS = 24 * 60 * 60
 HIDDEN_FIELD, TOO_FAST, RATE = "hidden-field", "too-fast", "rate"
@@ -22,6 +26,19 @@ _signer = TimestampSigner(salt="gallery.contributions.shown")
 def stamp() -> str:
     """What the page carries to say when it was shown; signed, so that it cannot be made up."""
     return _signer.sign(SHOWN)
+
+
+def renewed(said: Mapping[str, Any]) -> str:
+    """The stamp of a page that comes back: its own, so that whoever mends a mistake at once is not
+    taken for a machine; after a day one that may be pressed without waiting."""
+    given = str(said.get(SHOWN, ""))
+    try:
+        _signer.unsign(given, max_age=MOST_SECONDS)
+    except SignatureExpired:
+        return _signer.sign(AGAIN)
+    except BadSignature:
+        return stamp()
+    return given
 
 
 def is_stale(posted: QueryDict) -> bool:
@@ -50,8 +67,8 @@ def _is_too_fast(posted: QueryDict) -> bool:
     """Never shown, or shown less than a few seconds ago."""
     given = posted.get(SHOWN, "")
     try:
-        _signer.unsign(given, max_age=MOST_SECONDS)
-        return _is_younger(given)
+        told = _signer.unsign(given, max_age=MOST_SECONDS)
+        return told != AGAIN and _is_younger(given)
     except BadSignature:
         return True
 

@@ -71,6 +71,24 @@ def test_a_page_open_for_more_than_a_day_is_shown_again_with_everything(
     assert not suspicion.is_stale({"shown": with_new})  # type: ignore[arg-type]
 
 
+def test_whoever_sends_the_page_at_once_that_came_back_is_no_machine(
+    knitter: Knitter, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with_picture(knitter, shown=stamped(90_000, monkeypatch))
+    monkeypatch.setattr(suspicion, "LEAST_SECONDS", 1000)
+    again = knitter.browser.get(knitter.send_address + "?again=1").context["shown"]
+    with_picture(knitter, shown=again)
+    assert (knitter.garment.sent_at is not None, knitter.garment.held_because) == (True, "")
+
+
+def test_a_page_with_a_mistake_comes_back_with_the_stamp_it_had(
+    knitter: Knitter, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    first = stamped(900, monkeypatch)
+    page = with_picture(knitter, shown=first, size=None)
+    assert page.context["shown"] == first
+
+
 def test_more_garments_than_people_send_are_held_back(
     knitter: Knitter, another: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
